@@ -1,0 +1,50 @@
+/* Errors: a text that is too long is cut, kinds have words and exit codes. */
+#include "check.h"
+
+static Err fails(void)
+{
+    return err_make(ERR_NOT_FOUND, "tank %s does not exist", "Q");
+}
+
+static Err passes_up(bool *out_reached)
+{
+    TRY(fails());
+    *out_reached = true;
+    return ERR_NONE;
+}
+
+static void an_error_is_passed_up_with_its_text(void **state)
+{
+    (void)state;
+    bool reached = false;
+    assert_err(passes_up(&reached), ERR_NOT_FOUND, "tank Q");
+    assert_false(reached);
+}
+
+static void a_long_text_is_cut(void **state)
+{
+    (void)state;
+    char text[600];
+    memset(text, 'x', sizeof text - 1);
+    text[sizeof text - 1] = '\0';
+    Err err = err_make(ERR_INPUT, "%s", text);
+    assert_int_equal(strlen(err.text), ERR_TEXT_SIZE - 1);
+}
+
+static void kinds_have_words_and_exit_codes(void **state)
+{
+    (void)state;
+    assert_string_equal(err_kind_word(ERR_RANGE), "range");
+    assert_int_equal(err_exit_code(ERR_USAGE), 2);
+    assert_int_equal(err_exit_code(ERR_OK), 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(an_error_is_passed_up_with_its_text),
+        cmocka_unit_test(a_long_text_is_cut),
+        cmocka_unit_test(kinds_have_words_and_exit_codes),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
