@@ -1,0 +1,68 @@
+/* The one table of commands. */
+#include "cli/commands.h"
+
+#include <string.h>
+
+#include "base/text.h"
+
+/* A list of specs: {name, value or NULL, meaning, is it required}. */
+#define SPECS(...)                                                             \
+    (const ArgumentSpec[])                                                     \
+    {                                                                          \
+        __VA_ARGS__,                                                           \
+        {                                                                      \
+            NULL, NULL, NULL, false                                            \
+        }                                                                      \
+    }
+#define LINES(...)                                                             \
+    (const char *const[])                                                      \
+    {                                                                          \
+        __VA_ARGS__, NULL                                                      \
+    }
+
+/* clang-format off */
+static const Command COMMANDS[] = {
+    {
+        .name = "help", .run = cmd_help,
+        .purpose = "tell what a command does and what it takes",
+        .takes.words = SPECS({"NAME", NULL, "a command", false}),
+        .examples = LINES("leat help", "leat help version"),
+    },
+    {
+        .name = "version", .run = cmd_version,
+        .purpose = "print which Leat this is",
+        .examples = LINES("leat version"),
+    },
+    {
+        .name = "manual", .run = cmd_manual, .is_hidden = true,
+        .purpose = "write the manual page, as man/leat.1 holds it",
+        .examples = LINES("leat manual > man/leat.1"),
+    },
+};
+/* clang-format on */
+
+enum { COMMAND_COUNT = sizeof COMMANDS / sizeof *COMMANDS };
+
+const Command *commands_all(size_t *out_count)
+{
+    *out_count = COMMAND_COUNT;
+    return COMMANDS;
+}
+
+Err commands_find(const char *name, const Command **out)
+{
+    const char *names[COMMAND_COUNT];
+    for (size_t i = 0; i < COMMAND_COUNT; i++) {
+        if (strcmp(COMMANDS[i].name, name) == 0) {
+            *out = &COMMANDS[i];
+            return ERR_NONE;
+        }
+        names[i] = COMMANDS[i].is_hidden ? NULL : COMMANDS[i].name;
+    }
+    const char *nearest = text_nearest(name, names, COMMAND_COUNT);
+    if (nearest) {
+        return err_make(ERR_USAGE, "no command \"%.60s\"; did you mean %s?",
+                        name, nearest);
+    }
+    return err_make(ERR_USAGE, "no command \"%.60s\"", name);
+}

@@ -1,0 +1,45 @@
+/* The one table of commands. Help, the manual page and the contract test are
+ * made from it; to add a command, write cli/cmd_NAME.c, name its function
+ * below and give it a row in commands.c. */
+#ifndef LEAT_CLI_COMMANDS_H
+#define LEAT_CLI_COMMANDS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+#include "base/err.h"
+#include "cli/arguments.h"
+
+/* A command decodes its arguments, calls one function of desk/ and prints the
+ * answer on out. Errors are returned: main prints them on stderr and turns
+ * their kind into the exit code. */
+typedef Err CommandRun(const Arguments *arguments, FILE *out);
+
+typedef struct Command {
+    const char *name;
+    CommandRun *run;
+    const char *purpose; /* one line, in the imperative */
+    ArgumentSpecs takes;
+    const char *const *examples; /* whole lines; ends with NULL */
+    bool is_hidden;              /* for scripts and for Leat itself */
+} Command;
+
+/* All commands in the order of the help. */
+const Command *commands_all(size_t *out_count);
+
+/* ERR_USAGE with the nearest name where there is none of that name. */
+NODISCARD Err commands_find(const char *name, const Command **out);
+
+/* "leat jobs DIR [--week 2027-W14] [--json]", from the specs. */
+void command_print_usage(const Command *command, FILE *out);
+
+/* What `leat help` and `leat help NAME` print. */
+void command_print_overview(FILE *out);
+void command_print_help(const Command *command, FILE *out);
+
+CommandRun cmd_help;
+CommandRun cmd_manual;
+CommandRun cmd_version;
+
+#endif

@@ -1,0 +1,118 @@
+/* The program: finds the command, runs it, prints its error, says by the exit
+ * code how it went. Answers go to stdout, errors to stderr. */
+#include <errno.h>
+#include <fcntl.h>
+#include <poll.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <unistd.h>
+
+#include "base/arena.h"
+#include "cli/commands.h"
+
+/* A stream that came closed is opened so that it cannot be written (stdin:
+ * read); else the next file opened would take its number and be written to. */
+static void guard_streams(void)
+{
+    for (int stream = 0; stream <= STDERR_FILENO; stream++) {
+        if (fcntl(stream, F_GETFD) < 0 && errno == EBADF) {
+            int mode = stream == STDIN_FILENO ? O_WRONLY : O_RDONLY;
+            if (open("/dev/null", mode) != stream) {
+                exit(err_exit_code(ERR_IO));
+            }
+        }
+    }
+    signal(SIGPIPE, SIG_IGN);
+}
+
+/* Whether the reader of stdout has gone, as in `leat help | head -1`. */
+static bool reader_is_gone(void)
+{
+    struct pollfd end = {.fd = STDOUT_FILENO, .events = POLLOUT};
+    return poll(&end, 1, 0) == 1 && (end.revents & POLLERR) != 0;
+}
+
+/* A reader who left has what he wanted; any other failed write is an error. */
+static Err output_finish(void)
+{
+    bool has_failed = ferror(stdout) != 0;
+    errno = 0;
+    if (fflush(stdout) != 0 || has_failed) {
+        int reason = errno;
+        if (reason == EPIPE || reader_is_gone()) {
+            return ERR_NONE;
+        }
+        return err_make(ERR_IO, "cannot write the output: %s",
+                        reason ? strerror(reason) : "the write failed");
+    }
+    return ERR_NONE;
+}
+
+/* Control characters in a text that repeats what was typed must not reach the
+ * terminal. */
+static void print_error(const Err *err)
+{
+    fputs("leat: ", stderr);
+    for (const char *c = err->text; *c; c++) {
+        unsigned char byte = (unsigned char)*c;
+        bool is_control = (byte < ' ' && byte != '\n') || byte == 127;
+        fputc(is_control ? '?' : *c, stderr);
+    }
+    fputc('\n', stderr);
+}
+
+static Err run_command(const char *name, size_t count, char *const *texts,
+                       Arena *arena)
+{
+    const Command *command = NULL;
+    TRY(commands_find(name, &command));
+    Arguments arguments = {0};
+    Err err = arguments_parse(&command->takes, count, texts, arena, &arguments);
+    if (err.kind == ERR_OK && arguments.is_help) {
+        command_print_help(command, stdout);
+        return ERR_NONE;
+    }
+    if (err.kind == ERR_OK) {
+        err = command->run(&arguments, stdout);
+    }
+    if (err.kind == ERR_USAGE) {
+        return err_make(ERR_USAGE, "%.200s\n(see: leat help %s)", err.text,
+                        command->name);
+    }
+    return err;
+}
+
+static Err run(int argc, char **argv, Arena *arena)
+{
+    if (argc < 2 || strcmp(argv[1], "--help") == 0) {
+        command_print_overview(stdout);
+        return ERR_NONE;
+    }
+    const char *name = argv[1];
+    if (strcmp(name, "--version") == 0) {
+        name = "version";
+    }
+    if (name[0] == '-') {
+        return err_make(ERR_USAGE, "a command comes first, not \"%.60s\"",
+                        name);
+    }
+    return run_command(name, (size_t)argc - 2, argv + 2, arena);
+}
+
+int main(int argc, char **argv)
+{
+    guard_streams();
+    CLEANUP(arena_release) Arena arena = {0};
+    Err err = run(argc, argv, &arena);
+    Err closing = output_finish();
+    if (err.kind == ERR_OK) {
+        err = closing;
+    }
+    if (err.kind != ERR_OK) {
+        print_error(&err);
+    }
+    return err_exit_code(err.kind);
+}
