@@ -71,8 +71,9 @@ def faults_of_code(path, layer, text):
 def files_of(root):
     for path in sorted(root.rglob("*")):
         parts = path.relative_to(root).parts
-        is_built = any(p in SKIPPED or p.startswith("build") for p in parts[:-1])
-        if path.is_file() and not is_built and path.suffix in TEXT_SUFFIXES:
+        is_skipped = (SKIPPED.intersection(parts)
+                      or any(part.startswith("build") for part in parts[:-1]))
+        if path.is_file() and not is_skipped and path.suffix in TEXT_SUFFIXES:
             yield path, parts
 
 
