@@ -499,7 +499,7 @@
     T(plan_fish, PlanFish, PLAN_FISH_FIELDS, 0, 0, "its lanes of fish")        \
     T(plan_moves, PlanMove, PLAN_MOVE_FIELDS, 0, 0, "its fish moves")          \
     T(plan_cleans, PlanClean, PLAN_CLEAN_FIELDS, 0, 0, "its deep cleans")      \
-    T(plan_orders, PlanOrder, PLAN_ORDER_FIELDS, 0, 0, "its promises by week")
+    T(plan_orders, PlanPromise, PLAN_ORDER_FIELDS, 0, 0, "its promises by week")
 
 /* clang-format on */
 
