@@ -1,0 +1,126 @@
+/* Faults and notices found in a farm's tables. */
+#include "farm/faults.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/text.h"
+
+enum { FIRST_ROOM = 16, VALUE_BYTES = 60, TEXT_BYTES = 400 };
+
+void faults_init(Faults *faults, Arena *arena, int32_t limit)
+{
+    *faults = (Faults){.arena = arena, .limit = limit};
+}
+
+bool faults_has_room(const Faults *faults)
+{
+    return faults->kept_count < faults->limit;
+}
+
+/* A copy that is valid UTF-8, on one line and short. */
+static const char *copy_value(Arena *arena, const char *value)
+{
+    if (!value || !*value) {
+        return "";
+    }
+    size_t length = strlen(value);
+    bool is_cut = length > VALUE_BYTES;
+    size_t shown = is_cut ? VALUE_BYTES : length;
+    shown = text_utf8_valid(value, shown);
+    char *copy =
+        arena_text(arena, "%.*s%s", (int)shown, value, is_cut ? "..." : "");
+    for (char *at = copy; *at; at++) {
+        if ((unsigned char)*at < ' ' || *at == 0x7f) {
+            *at = '?';
+        }
+    }
+    return copy;
+}
+
+static Fault make_fault(Arena *arena, FaultPlace place, const char *value,
+                        const char *format, va_list args)
+{
+    char text[TEXT_BYTES];
+    vsnprintf(text, sizeof text, format, args);
+    size_t valid = text_utf8_valid(text, strlen(text));
+    return (Fault){.place = place,
+                   .value = copy_value(arena, value),
+                   .expected = arena_copy_bytes(arena, text, valid)};
+}
+
+static Fault *append(Arena *arena, Fault *items, int32_t count, int32_t *room)
+{
+    if (count < *room) {
+        return items;
+    }
+    int32_t more = *room ? *room * 2 : FIRST_ROOM;
+    *room = more;
+    return arena_grow(arena, items, (size_t)count, (size_t)more, sizeof *items);
+}
+
+void faults_add(Faults *faults, FaultPlace place, const char *value,
+                const char *expected, ...)
+{
+    faults->count++;
+    if (!faults_has_room(faults)) {
+        return;
+    }
+    faults->items =
+        append(faults->arena, faults->items, faults->kept_count, &faults->room);
+    va_list args;
+    va_start(args, expected);
+    faults->items[faults->kept_count++] =
+        make_fault(faults->arena, place, value, expected, args);
+    va_end(args);
+}
+
+void faults_notice(Faults *faults, FaultPlace place, const char *value,
+                   const char *text, ...)
+{
+    faults->notices = append(faults->arena, faults->notices,
+                             faults->notice_count, &faults->notice_room);
+    va_list args;
+    va_start(args, text);
+    faults->notices[faults->notice_count++] =
+        make_fault(faults->arena, place, value, text, args);
+    va_end(args);
+}
+
+static int compare_places(const FaultPlace *a, const FaultPlace *b)
+{
+    int files = strcmp(a->file, b->file);
+    if (files != 0) {
+        return files;
+    }
+    if (a->line != b->line) {
+        return a->line < b->line ? -1 : 1;
+    }
+    return (a->column > b->column) - (a->column < b->column);
+}
+
+/* Merge sort, since qsort need not keep the order of equals. */
+static void sort_span(Fault *items, Fault *spare, int32_t count)
+{
+    if (count < 2) {
+        return;
+    }
+    int32_t half = count / 2;
+    sort_span(items, spare, half);
+    sort_span(items + half, spare, count - half);
+    memcpy(spare, items, (size_t)half * sizeof *items);
+    int32_t left = 0;
+    int32_t right = half;
+    for (int32_t i = 0; left < half; i++) {
+        bool is_right = right < count && compare_places(&items[right].place,
+                                                        &spare[left].place) < 0;
+        items[i] = is_right ? items[right++] : spare[left++];
+    }
+}
+
+void faults_sort(Faults *faults)
+{
+    Fault *spare = ARENA_ARRAY(faults->arena, Fault, faults->kept_count / 2);
+    sort_span(faults->items, spare, faults->kept_count);
+}
