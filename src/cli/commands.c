@@ -23,6 +23,14 @@
 /* clang-format off */
 static const Command COMMANDS[] = {
     {
+        .name = "check", .run = cmd_check,
+        .purpose = "tell every fault of a farm's folder, with its place",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.options = SPECS(
+            {"all", NULL, "print all faults, not only the first 1,000", false}),
+        .examples = LINES("leat check farm", "leat check farm --all"),
+    },
+    {
         .name = "help", .run = cmd_help,
         .purpose = "tell what a command does and what it takes",
         .takes.words = SPECS({"NAME", NULL, "a command", false}),

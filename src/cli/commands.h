@@ -38,6 +38,7 @@ void command_print_usage(const Command *command, FILE *out);
 void command_print_overview(FILE *out);
 void command_print_help(const Command *command, FILE *out);
 
+CommandRun cmd_check;
 CommandRun cmd_help;
 CommandRun cmd_manual;
 CommandRun cmd_version;

@@ -1,0 +1,61 @@
+/* leat check DIR: every fault of a farm's folder. */
+#include <inttypes.h>
+
+#include "cli/commands.h"
+#include "desk/check_farm.h"
+
+static void print_place(const FaultPlace *place, FILE *out)
+{
+    fputs(place->file, out);
+    if (place->line > 0) {
+        fprintf(out, ":%d", (int)place->line);
+    }
+    if (place->column > 0) {
+        fprintf(out, ":%d", (int)place->column);
+    }
+    fputs(": ", out);
+}
+
+static void print_fault(const Fault *fault, FILE *out)
+{
+    print_place(&fault->place, out);
+    if (*fault->value) {
+        fprintf(out, "\"%s\": ", fault->value);
+    }
+    fprintf(out, "expected %s\n", fault->expected);
+}
+
+static void print_text(const char *path, const FarmCheck *check, FILE *out)
+{
+    const Faults *faults = &check->faults;
+    for (int32_t i = 0; i < faults->kept_count; i++) {
+        print_fault(&faults->items[i], out);
+    }
+    for (int32_t i = 0; i < faults->notice_count; i++) {
+        fputs("notice: ", out);
+        print_place(&faults->notices[i].place, out);
+        fprintf(out, "%s\n", faults->notices[i].expected);
+    }
+    if (faults->count > faults->kept_count) {
+        fprintf(out, "... and %" PRId64 " more (leat check %s --all)\n",
+                faults->count - faults->kept_count, path);
+    }
+    fprintf(out, "%s: %d rows, %" PRId64 " %s, %d %s\n", path,
+            (int)check->read->row_count, faults->count,
+            faults->count == 1 ? "fault" : "faults", (int)faults->notice_count,
+            faults->notice_count == 1 ? "notice" : "notices");
+}
+
+Err cmd_check(const Arguments *arguments, FILE *out)
+{
+    const char *path = arguments_word(arguments, 0);
+    int32_t limit =
+        arguments_has(arguments, "all") ? INT32_MAX : FAULTS_USUAL_LIMIT;
+    FarmCheck check;
+    TRY(check_farm(path, limit, arguments->arena, &check));
+    print_text(path, &check, out);
+    if (check.faults.count > 0) {
+        return err_make(ERR_INPUT, "%s has faults", path);
+    }
+    return ERR_NONE;
+}

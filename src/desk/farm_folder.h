@@ -1,0 +1,38 @@
+/* A farm's folder: the only place where its tables are read and written.
+ *
+ * Every *.csv file of the folder that does not begin with a point is a table.
+ * Symbolic links are followed; pipes, devices and folders of that name are
+ * faults, and none of them is waited for. */
+#ifndef LEAT_DESK_FARM_FOLDER_H
+#define LEAT_DESK_FARM_FOLDER_H
+
+#include <stddef.h>
+
+#include "farm/read.h"
+
+enum {
+    FOLDER_TABLE_MAX_MB = 128,
+    FOLDER_MAX_MB = 256,
+    FOLDER_MAX_FILES = 1000
+};
+
+/* Reads all tables. Files at fault are told in faults, as is all that is wrong
+ * in them. ERR_NOT_FOUND: nothing is at path. ERR_INPUT: it is no folder.
+ * ERR_IO: it may not be read. */
+NODISCARD Err farm_folder_read(const char *path, Faults *faults, FarmRead *out);
+
+/* The bytes of one file of the folder, with a NUL behind them. ERR_NOT_FOUND,
+ * ERR_INPUT (no plain file), ERR_LIMIT (over max_bytes) or ERR_IO. */
+NODISCARD Err farm_folder_read_file(const char *path, const char *file,
+                                    size_t max_bytes, Arena *arena,
+                                    FarmBuffer *out);
+
+/* Writes a file whole: a reader sees the old bytes or the new ones, never a
+ * part, also when the machine stops in between. */
+NODISCARD Err farm_folder_write_file(const char *path, const char *file,
+                                     const char *bytes, size_t length);
+
+/* Makes a folder; one that is there already must be empty (ERR_CONFLICT). */
+NODISCARD Err farm_folder_make(const char *path);
+
+#endif
