@@ -442,6 +442,10 @@
     F(R, REF, fish, NEEDED, 0, 0, 0, TABLE_plan_fish, "the lane")              \
     F(R, WORD, kind, NEEDED, 0, 0, 0, WORDS_MOVE_KINDS, "what is done")        \
     F(R, DATE, on, NEEDED, 0, 0, 0, 0, "the Monday of its week")               \
+    F(R, COUNT, run, NEEDED, 0, 1000000, 0, 0,                                 \
+      "rows of one number are the same fish")                                  \
+    F(R, COUNT, started, NEEDED, 0, 1000000, 0, 0,                             \
+      "of the lane's fish at its start")                                       \
     F(R, COUNT, count, NEEDED, 0, 1000000, 0, 0, "fish")                       \
     F(R, NUMBER, mean_g, NEEDED, 0, 20000, 0, 0, "mean weight then")           \
     F(R, REF, from_tank, MAY, 0, 0, 0, TABLE_tanks, "blank: from outside")     \
