@@ -25,6 +25,8 @@ enum {
     FIRST_BYTES = 4096
 };
 
+#define BYTE_ORDER_MARK "\xef\xbb\xbf"
+
 typedef struct CsvReader {
     const CsvHandler *handler;
     struct csv_parser parser;
@@ -277,11 +279,13 @@ static const char *mend_line(CsvReader *reader, const char *line, size_t length)
     }
     reader->is_damaged = true;
     char *copy = arena_copy_bytes(&reader->arena, line, length);
-    for (size_t i = bad; i < length; i++) {
+    size_t valid = text_utf8_valid(line, length);
+    for (size_t i = 0; i < length; i++) {
         bool is_line_end =
             copy[i] == '\n' || (i + 2 == length && copy[i + 1] == '\n');
         unsigned char byte = (unsigned char)copy[i];
-        if (byte >= 0x80 || byte == '\0' || (byte == '\r' && !is_line_end)) {
+        if ((byte >= 0x80 && i >= valid) || byte == '\0' ||
+            (byte == '\r' && !is_line_end)) {
             copy[i] = '?';
         }
     }
@@ -342,7 +346,7 @@ static void read_line(CsvReader *reader)
 void csv_read_bytes(const char *bytes, size_t length, const CsvHandler *handler)
 {
     CsvReader reader = {.handler = handler, .bytes = bytes, .length = length};
-    if (length >= 3 && memcmp(bytes, "\xef\xbb\xbf", 3) == 0) {
+    if (length >= 3 && memcmp(bytes, BYTE_ORDER_MARK, 3) == 0) {
         reader.line_end = 3;
     }
     reader.delimiter =
@@ -396,7 +400,9 @@ void csv_writer_cell(CsvWriter *writer, const char *text)
         writer->bytes[writer->length++] = ',';
     }
     writer->is_mid_row = true;
-    if (strpbrk(text, ",;\"\r\n")) {
+    /* A cell that begins with the byte order mark would lose it at the start
+     * of a file. */
+    if (strpbrk(text, ",;\"\r\n") || strncmp(text, BYTE_ORDER_MARK, 3) == 0) {
         writer->length +=
             csv_write(writer->bytes + writer->length,
                       writer->capacity - writer->length, text, length);
@@ -408,7 +414,14 @@ void csv_writer_cell(CsvWriter *writer, const char *text)
 
 void csv_writer_end_row(CsvWriter *writer)
 {
-    writer_make_room(writer, 1);
+    writer_make_room(writer, 3);
+    bool is_blank =
+        writer->length == 0 || writer->bytes[writer->length - 1] == '\n';
+    if (writer->is_mid_row && is_blank) {
+        /* One blank cell: without quotes it would be an empty line, no row. */
+        writer->bytes[writer->length++] = '"';
+        writer->bytes[writer->length++] = '"';
+    }
     writer->bytes[writer->length++] = '\n';
     writer->is_mid_row = false;
 }

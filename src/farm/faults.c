@@ -39,6 +39,7 @@ static const char *copy_value(Arena *arena, const char *value)
     return copy;
 }
 
+PRINTF_LIKE(4, 0)
 static Fault make_fault(Arena *arena, FaultPlace place, const char *value,
                         const char *format, va_list args)
 {

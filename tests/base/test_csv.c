@@ -157,6 +157,16 @@ static void bytes_that_no_cell_may_hold_are_told_once_a_line(void **state)
     assert_int_equal(told.fault_count, 1);
 }
 
+/* Found by fuzzing: a NUL before the first byte that is not UTF-8 was left. */
+static void every_bad_byte_of_a_line_is_mended(void **state)
+{
+    (void)state;
+    const char bytes[] = "a\0b\rc,\xc3\xa9,\xff\0d\n";
+    Told told = read_bytes(bytes, sizeof bytes - 1);
+    assert_int_equal(told.fault_count, 1);
+    assert_non_null(strstr(told.text, "[1:1 a?b?c][1:2 \xc3\xa9][1:3 ??d]\n"));
+}
+
 static void a_cell_may_hold_64_kb_and_no_byte_more(void **state)
 {
     (void)state;
@@ -239,10 +249,26 @@ static void what_is_written_reads_back(void **state)
     assert_memory_equal(told.text, row, strlen(row));
 }
 
+/* Found by fuzzing: a row of one blank cell was written as an empty line. */
+static void a_row_of_one_blank_cell_reads_back(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    CsvWriter writer;
+    csv_writer_init(&writer, &arena);
+    for (int row = 0; row < 3; row++) {
+        csv_writer_cell(&writer, "");
+        csv_writer_end_row(&writer);
+    }
+    Told told = read_bytes(writer.bytes, writer.length);
+    assert_string_equal(told.text, "[1:1 ]\n[2:1 ]\n[3:1 ]\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(cells_come_with_their_place),
+        cmocka_unit_test(a_row_of_one_blank_cell_reads_back),
         cmocka_unit_test(the_last_line_needs_no_newline),
         cmocka_unit_test(quotes_hold_delimiters_quotes_and_lines),
         cmocka_unit_test(line_ends_of_windows_and_a_mark_are_passed_over),
@@ -250,6 +276,7 @@ int main(void)
         cmocka_unit_test(a_wrong_quote_costs_its_own_row_only),
         cmocka_unit_test(an_unclosed_quote_is_told_where_it_opens),
         cmocka_unit_test(bytes_that_no_cell_may_hold_are_told_once_a_line),
+        cmocka_unit_test(every_bad_byte_of_a_line_is_mended),
         cmocka_unit_test(a_cell_may_hold_64_kb_and_no_byte_more),
         cmocka_unit_test(a_line_of_100_mb_is_one_fault),
         cmocka_unit_test(

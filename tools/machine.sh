@@ -1,0 +1,99 @@
+# shellcheck shell=bash
+# What ./start and ./prove share: which system this is, and how what is missing
+# gets installed. Sourced; expects the project's root as the current folder.
+
+say() { printf '%s\n' "$*"; }
+
+# Debian 12 or later; testing and unstable carry no number.
+is_debian() {
+    [ -r /etc/os-release ] || return 1
+    local id version
+    id=$(. /etc/os-release && printf '%s' "${ID:-}")
+    version=$(. /etc/os-release && printf '%s' "${VERSION_ID:-99}")
+    [ "$id" = debian ] && [ "${version%%.*}" -ge 12 ]
+}
+
+is_installed() {
+    [ "$(dpkg-query -W -f='${db:Status-Status}' "$1" 2>/dev/null)" = installed ]
+}
+
+# need_packages "package: why" ... : installs those that are missing, or says
+# the one line that would and stops.
+need_packages() {
+    local line missing=() names=() as_root=()
+    for line in "$@"; do names+=("${line%%:*}"); done
+    if ! is_debian; then
+        say "This is not Debian 12 or later; Leat needs what these Debian packages hold:"
+        printf '  %s\n' "$@"
+        say "With them in place: meson setup build && ninja -C build"
+        exit 2
+    fi
+    for line in "$@"; do
+        is_installed "${line%%:*}" || missing+=("$line")
+    done
+    [ ${#missing[@]} -gt 0 ] || return 0
+    names=("${missing[@]%%:*}")
+    if [ "$(id -u)" -ne 0 ]; then
+        if ! sudo -n true 2>/dev/null; then
+            say "Some packages are missing, and this is neither root nor sudo without a password. Run:"
+            say "apt-get install --no-install-recommends ${names[*]}"
+            exit 2
+        fi
+        as_root=(sudo -n)
+    fi
+    say "Installing by apt what is missing:"
+    printf '  %s\n' "${missing[@]}"
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq update
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq install -y \
+        --no-install-recommends "${names[@]}" >/dev/null
+}
+
+need_build_packages() {
+    need_packages \
+        "gcc: compiles the program" \
+        "libc6-dev: the C library's headers" \
+        "meson: describes the build" \
+        "ninja-build: runs the build" \
+        "pkg-config: finds the libraries" \
+        "libcsv-dev: reads tables" \
+        "libjansson-dev: reads and writes JSON" \
+        "coinor-libclp-dev: solves the linear relaxation of the plan" \
+        "libical-dev: writes calendar files"
+}
+
+# The newest release of clang has its sanitizers' library in a package of its
+# own that carries its number.
+clang_number() {
+    apt-cache depends clang 2>/dev/null |
+        sed -n 's/.*Depends: clang-\([0-9]*\)$/\1/p' | head -n 1
+}
+
+need_test_packages() {
+    local more=()
+    command -v node >/dev/null || more+=("nodejs: runs the proof of the plan")
+    command -v npm >/dev/null || more+=("npm: fetches the solver of the proof")
+    need_packages \
+        "libcmocka-dev: runs the tests in C" \
+        "clang: builds with sanitizers and fuzzes" \
+        "clang-format: checks the layout of the code" \
+        "clang-tidy: looks for mistakes in the code" \
+        "coinor-cbc: solves the plan's model a second time" \
+        "${more[@]}"
+    need_packages \
+        "libclang-rt-$(clang_number)-dev: the sanitizers' library"
+}
+
+# Builds into folder $1 with the options that follow; quiet unless it fails.
+build_into() {
+    local folder=$1 log
+    shift
+    log=$(mktemp)
+    if { [ -f "$folder/build.ninja" ] || meson setup "$folder" "$@"; } \
+            >"$log" 2>&1 && ninja -C "$folder" >>"$log" 2>&1; then
+        rm -f "$log"
+        return 0
+    fi
+    tail -n 60 "$log"
+    say "The build failed; the whole log is $log"
+    return 1
+}
