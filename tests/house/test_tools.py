@@ -9,6 +9,7 @@ from pathlib import Path
 
 ROOT = Path(sys.argv[1])
 sys.path.insert(0, str(ROOT / "tools"))
+import check_book  # noqa: E402
 import check_layers  # noqa: E402
 import check_words  # noqa: E402
 import make_sources  # noqa: E402
@@ -41,6 +42,26 @@ def layer_faults(files):
 def word_faults(files):
     with Tree(files) as root:
         return check_words.faults_of(root)
+
+
+class Book(unittest.TestCase):
+    HEAD = "id,figure,value,low,high,unit,origin,source,note\n"
+
+    def faults(self, row):
+        files = {"data/crops.csv": self.HEAD + row + "\n",
+                 "docs/sources.d/a.md": "- **[KNOTT]** A handbook.\n"}
+        with Tree(files) as root:
+            return check_book.faults_of(root)
+
+    def test_sources_are_known_and_what_is_read_names_one(self):
+        self.assertEqual(self.faults("a,b,1,1,1,d,book,KNOTT,"), [])
+        self.assertEqual(self.faults("a,b,1,1,1,d,guess,,judged"), [])
+        (fault,) = self.faults("a,b,1,1,1,d,guess,KNOT,")
+        self.assertIn("crops.csv:2: a b: no entry [KNOT]", fault)
+        (fault,) = self.faults("a,b,1,1,1,d,book,,")
+        self.assertIn("without a source", fault)
+        (fault,) = self.faults("a,b,1,1,1,d,yours,,")
+        self.assertIn("no figure of yours", fault)
 
 
 class Layers(unittest.TestCase):
