@@ -91,8 +91,8 @@ typedef struct PlanTank {
     int loop;       /* PLAN_NONE: outside the loops */
     double most_kg; /* density ceiling x volume */
     int most_batches;
-    double most_heads;
-    const double *air_g_h;    /* by week: oxygen its air carries */
+    double most_heads;     /* for readers that need some bound; not a limit */
+    const double *air_g_h; /* by week: oxygen its air carries */
     const uint8_t *may_grade; /* by week: water allows grading */
     const uint8_t *may_catch; /* by week: water allows a catch for sale */
     bool is_stockable;        /* young fish may start here */
@@ -156,7 +156,7 @@ typedef struct PlanOrder {
     const double *wanted; /* by week; 0 in closed weeks */
     const double *price;  /* by week, a unit, without tax */
     double miss;          /* price of missing a unit */
-    double least;         /* least useful quantity */
+    double least;         /* least useful quantity; told, not planned */
 } PlanOrder;
 
 /* A step of an outlet: room at a price. Steps of an outlet fall in price. */
@@ -168,7 +168,7 @@ typedef struct PlanOutlet {
 } PlanOutlet;
 
 typedef struct PlanFishRules {
-    int weeks_between;      /* no lane is moved twice within so many */
+    int weeks_between;      /* between two grading events of a tank */
     double catch_hours;     /* netting a tank for a sale */
     double grade_hours;     /* netting a tank to grade it */
     double feed_lost_frac;  /* of the tank's week of feed, at an event */

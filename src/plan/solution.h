@@ -37,8 +37,9 @@ typedef struct PlanCleaning {
     int week;
 } PlanCleaning;
 
-/* What follows from the choices, by the exact sales of plan/value. Arrays are
- * order-major, outlet-major, goods-major or by week as named. */
+/* What follows from the choices, by exact sales (plan/evaluate). Arrays are
+ * order-major, outlet-major, goods-major or by week as named. Parts are
+ * numbered through all products: product 0's first, then product 1's. */
 typedef struct PlanOutcome {
     double value; /* the model's objective: see docs/planning.md */
     double sales;
@@ -47,15 +48,19 @@ typedef struct PlanOutcome {
     double fish_cost;
     double extra_wages;
     double short_cost;
-    double end_fish;  /* living fish at the end */
-    double *kept;     /* [order][week] units delivered */
-    double *sold;     /* [outlet][week] units sold */
-    double *made;     /* [goods][week] mean yield and fish caught */
-    double *hours;    /* [week] all work */
-    double *pool_kg;  /* [loop][week] */
-    double *short_kg; /* [loop][week] */
-    double *given_kg; /* [loop][week] feed given */
-    double *want_kg;  /* [loop][week] feed wanted */
+    double end_fish;   /* living fish at the end */
+    double *kept;      /* [order][week] units delivered */
+    double *sold;      /* [outlet][week] units sold */
+    double *made;      /* [goods][week] mean yield and fish caught */
+    double *store;     /* [goods][week] kept for the next week */
+    double *part_firm; /* [part][week] goods taken for firm orders: gF */
+    double *part_rest; /* [part][week] for all other sales: gR */
+    double *extra_h;   /* [week] hours above those paid */
+    double *hours;     /* [week] all work */
+    double *pool_kg;   /* [loop][week] */
+    double *short_kg;  /* [loop][week] */
+    double *given_kg;  /* [loop][week] feed given */
+    double *want_kg;   /* [loop][week] feed wanted */
 } PlanOutcome;
 
 typedef struct PlanSolution {
