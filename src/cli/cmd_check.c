@@ -3,6 +3,7 @@
 
 #include "cli/commands.h"
 #include "desk/check_farm.h"
+#include "json/faults.h"
 
 static void print_place(const FaultPlace *place, FILE *out)
 {
@@ -53,7 +54,13 @@ Err cmd_check(const Arguments *arguments, FILE *out)
         arguments_has(arguments, "all") ? INT32_MAX : FAULTS_USUAL_LIMIT;
     FarmCheck check;
     TRY(check_farm(path, limit, arguments->arena, &check));
-    print_text(path, &check, out);
+    if (arguments_has(arguments, "json")) {
+        fputs(faults_to_json(&check.faults, check.read->row_count,
+                             arguments->arena),
+              out);
+    } else {
+        print_text(path, &check, out);
+    }
     if (check.faults.count > 0) {
         return err_make(ERR_INPUT, "%s has faults", path);
     }

@@ -23,12 +23,21 @@
 /* clang-format off */
 static const Command COMMANDS[] = {
     {
+        .name = "new", .run = cmd_new,
+        .purpose = "write the demo farm, or blank tables, into a new folder",
+        .takes.words = SPECS({"DIR", NULL, "a new or empty folder", true}),
+        .takes.options = SPECS(
+            {"blank", NULL, "tables with headers only, and examples/", false}),
+        .examples = LINES("leat new farm", "leat new farm --blank"),
+    },
+    {
         .name = "check", .run = cmd_check,
         .purpose = "tell every fault of a farm's folder, with its place",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
         .takes.options = SPECS(
-            {"all", NULL, "print all faults, not only the first 1,000", false}),
-        .examples = LINES("leat check farm", "leat check farm --all"),
+            {"all", NULL, "print all faults, not only the first 1,000", false},
+            {"json", NULL, "print them as JSON", false}),
+        .examples = LINES("leat check farm", "leat check farm --all --json"),
     },
     {
         .name = "help", .run = cmd_help,
@@ -40,6 +49,11 @@ static const Command COMMANDS[] = {
         .name = "version", .run = cmd_version,
         .purpose = "print which Leat this is",
         .examples = LINES("leat version"),
+    },
+    {
+        .name = "tables", .run = cmd_tables, .is_hidden = true,
+        .purpose = "write the page of the tables, as docs/tables.md holds it",
+        .examples = LINES("leat tables > docs/tables.md"),
     },
     {
         .name = "manual", .run = cmd_manual, .is_hidden = true,

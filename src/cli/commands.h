@@ -41,6 +41,8 @@ void command_print_help(const Command *command, FILE *out);
 CommandRun cmd_check;
 CommandRun cmd_help;
 CommandRun cmd_manual;
+CommandRun cmd_new;
+CommandRun cmd_tables;
 CommandRun cmd_version;
 
 #endif

@@ -3,12 +3,43 @@
 
 #include "desk/farm_folder.h"
 #include "farm/check.h"
+#include "json/datapackage.h"
+
+enum { PACKAGE_MAX_BYTES = 4 * 1024 * 1024 };
+
+static const char PACKAGE_FILE[] = "datapackage.json";
+
+/* A folder without a package is taken to be of the present format. */
+static void check_package(const char *path, Faults *faults)
+{
+    FarmBuffer bytes = {0};
+    int format = 0;
+    Err err = farm_folder_read_file(path, PACKAGE_FILE, PACKAGE_MAX_BYTES,
+                                    faults->arena, &bytes);
+    FaultPlace place = {.file = PACKAGE_FILE};
+    if (err.kind == ERR_NOT_FOUND) {
+        faults_notice(faults, place, "",
+                      "not there; the tables are taken to be of format %d",
+                      DATAPACKAGE_FORMAT);
+        return;
+    }
+    if (err.kind == ERR_OK) {
+        err = datapackage_read_format(bytes.bytes, bytes.length, &format);
+    }
+    if (err.kind != ERR_OK) {
+        faults_add(faults, place, "", "%s", err.text);
+    } else if (format != DATAPACKAGE_FORMAT) {
+        faults_add(faults, place, "", "leat_format %d, not %d",
+                   DATAPACKAGE_FORMAT, format);
+    }
+}
 
 Err check_farm(const char *path, int32_t limit, Arena *arena, FarmCheck *out)
 {
     FarmCheck check = {.read = ARENA_NEW(arena, FarmRead)};
     faults_init(&check.faults, arena, limit);
     TRY(farm_folder_read(path, &check.faults, check.read));
+    check_package(path, &check.faults);
     farm_check(check.read, &check.faults);
     faults_sort(&check.faults);
     *out = check;

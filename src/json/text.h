@@ -1,0 +1,13 @@
+/* JSON values as text, in one way everywhere. */
+#ifndef LEAT_JSON_TEXT_H
+#define LEAT_JSON_TEXT_H
+
+#include "base/arena.h"
+
+struct json_t;
+
+/* The value as indented text with a closing newline, in the arena; numbers
+ * with 15 digits. The value is released. */
+const char *json_text_take(struct json_t *value, Arena *arena);
+
+#endif
