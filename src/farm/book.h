@@ -53,6 +53,8 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, heat_loss_frac, "frac/degC", NEEDED, 0, 0.5)                          \
     F(R, dull_loss_frac, "frac", NEEDED, 0, 0.8)                               \
     F(R, frost_kill_degc, "degC", NEEDED, -40, 6)                              \
+    F(R, cool_degc, "degC", MAY, 2, 25)                                        \
+    F(R, cool_loss_frac, "frac/degC", MAY, 0, 0.5)                             \
     F(R, chill_degc, "degC", MAY, 0, 18)                                       \
     F(R, chill_d, "d", MAY, 1, 90)                                             \
     F(R, bolt_heat_day_h, "h", MAY, 8, 18)                                     \
@@ -93,6 +95,7 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, head_b_m2_per_kg, "m2/kg", MAY, 0, 100)                               \
     F(R, saleable_frac, "frac", NEEDED, 0.05, 1)                               \
     F(R, unit_g, "g", NEEDED, 0.1, 50000)                                      \
+    F(R, area_m2_plant, "m2", MAY, 0.01, 20)                                   \
     F(R, shade_cast_frac, "frac", NEEDED, 0, 0.95)                             \
     F(R, sow_min_tray, "min", MAY, 0, 240)                                     \
     F(R, sow_min_m2, "min", MAY, 0, 240)                                       \
@@ -148,6 +151,10 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, feed_fruiting_g_m2_d, "g/m2/d", NEEDED, 1, 150)                       \
     F(R, cold_night_drop_degc, "degC", NEEDED, 0, 15)                          \
     F(R, nursery_degc, "degC", NEEDED, 10, 30)                                 \
+    F(R, flow_start_frac, "frac", NEEDED, 0, 1)                                \
+    F(R, flow_rise_frac, "frac", NEEDED, 0.01, 0.49)                           \
+    F(R, flow_fall_frac, "frac", NEEDED, 0.5, 0.99)                            \
+    F(R, flow_end_frac, "frac", NEEDED, 0, 1)                                  \
     F(R, germination_least_frac, "frac", NEEDED, 0, 1)                         \
     F(R, transplant_loss_frac, "frac", NEEDED, 0, 0.5)                         \
     F(R, seedling_loss_frac, "frac", NEEDED, 0, 0.5)

@@ -282,6 +282,7 @@ static Err check_way(const Book *book, const BookWay *way)
     } needs[] = {
         {way->place == WAY_FLOOR, "plants_m2", &way->plants_m2},
         {way->place == WAY_EDGE, "plants_m", &way->plants_m},
+        {way->place == WAY_EDGE, "area_m2_plant", &way->area_m2_plant},
         {way->shape != SHAPE_ONCE, "pick_every_degc_d",
          &way->pick_every_degc_d},
         {is_set, "nursery_d", &way->nursery_d},
@@ -309,6 +310,11 @@ static Err check_crop(const BookCrop *crop)
     }
     if (!(crop->dli_least_mol.value < crop->dli_full_mol.value)) {
         return err_make(ERR_INPUT, "crop %s: light limits", crop->id);
+    }
+    bool has_cool = !isnan(crop->cool_degc.value);
+    if (has_cool != !isnan(crop->cool_loss_frac.value)) {
+        return err_make(ERR_INPUT, "crop %s: cool_degc and cool_loss_frac",
+                        crop->id);
     }
     bool has_chill = !isnan(crop->chill_degc.value);
     if (has_chill != !isnan(crop->chill_d.value)) {
