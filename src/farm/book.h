@@ -151,6 +151,9 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, feed_fruiting_g_m2_d, "g/m2/d", NEEDED, 1, 150)                       \
     F(R, cold_night_drop_degc, "degC", NEEDED, 0, 15)                          \
     F(R, nursery_degc, "degC", NEEDED, 10, 30)                                 \
+    F(R, mat_degc, "degC", NEEDED, 10, 35)                                     \
+    F(R, slow_most_d, "d", NEEDED, 30, 1000)                                   \
+    F(R, slow_most_years_d, "d", NEEDED, 30, 1500)                             \
     F(R, flow_start_frac, "frac", NEEDED, 0, 1)                                \
     F(R, flow_rise_frac, "frac", NEEDED, 0.01, 0.49)                           \
     F(R, flow_fall_frac, "frac", NEEDED, 0.5, 0.99)                            \

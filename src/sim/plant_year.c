@@ -1,0 +1,520 @@
+/* One way in one bed kind's typical year, read off sums made once. */
+#include "sim/plant_year.h"
+
+#include <assert.h>
+#include <math.h>
+
+#include "base/date.h"
+#include "sim/plant_sums.h"
+
+enum { QUALITY_DAYS = 14 };
+
+static double bounded(double value)
+{
+    return value < 0.0 ? 0.0 : value > 1.0 ? 1.0 : value;
+}
+
+/* Share of the yield that a day's weather leaves fit to sell. */
+static double quality_of(const PlantRule *rule, double mean_degc,
+                         double light_frac)
+{
+    double over = fmax(mean_degc - rule->heat_degc, 0.0);
+    double heat = bounded(1.0 - rule->heat_loss_frac * over);
+    double cool = 1.0;
+    if (!isnan(rule->cool_degc)) {
+        double under = fmax(rule->cool_degc - mean_degc, 0.0);
+        cool = bounded(1.0 - rule->cool_loss_frac * under);
+    }
+    return heat * cool * (1.0 - rule->dull_loss_frac * (1.0 - light_frac));
+}
+
+/* Share of emergence that a day at that temperature brings: the crop's row
+ * where it was tested, else the line. */
+static double up_rate(const PlantRule *rule, double temp_degc)
+{
+    double days = emergence_table_d(&rule->row, temp_degc);
+    if (isnan(days)) {
+        days = emergence_line_d(&rule->line, temp_degc);
+    }
+    return isinf(days) ? 0.0 : 1.0 / days;
+}
+
+/* A lot keeps its own germination at the row's best temperature and falls with
+ * the row away from it. */
+static double germination_at(const PlantRule *rule, double temp_degc)
+{
+    double here = emergence_germination_frac(&rule->row, temp_degc);
+    if (isnan(here)) {
+        bool is_in = temp_degc > rule->line.base_degc &&
+                     temp_degc <= rule->line.most_degc;
+        return is_in ? rule->germination_frac : 0.0;
+    }
+    double best = 0.0;
+    for (int i = 0; i < EMERGENCE_STEPS; i++) {
+        best = fmax(best, rule->row.germination_frac[i]); /* NAN is passed */
+    }
+    return best > 0.0 ? rule->germination_frac * here / best : 0.0;
+}
+
+/* Seed in the nursery stands on the warm bench where the crop likes it. */
+static double seed_degc(const PlantRule *rule, double nursery_degc)
+{
+    return fmax(nursery_degc, fmin(rule->mat_degc, rule->thermal.optimum_degc));
+}
+
+static void fill_growth(const BedYear *bed, PlantYear *year)
+{
+    const PlantRule *rule = &year->rule;
+    for (int d = 0; d < PLANT_YEAR_DAYS; d++) {
+        double light = light_growth_frac(&rule->light, bed->dli_mol[d]);
+        double warmth = thermal_day_sine_degc_d(
+            &rule->thermal, bed->min_degc[d], bed->max_degc[d]);
+        year->growth_degc_d[d + 1] = warmth * light;
+        year->quality_frac[d + 1] = quality_of(rule, bed->mean_degc[d], light);
+        year->up[d + 1] = up_rate(rule, bed->mean_degc[d]);
+    }
+}
+
+static void fill_nursery(const BedYear *bed, PlantYear *year)
+{
+    const PlantRule *rule = &year->rule;
+    double usual = thermal_rate_degc_d(&rule->thermal, rule->nursery_degc);
+    for (int d = 0; d < PLANT_YEAR_DAYS; d++) {
+        double temp =
+            bed->nursery_degc ? bed->nursery_degc[d] : rule->nursery_degc;
+        double seed = seed_degc(rule, temp);
+        year->nursery_d[d + 1] =
+            thermal_rate_degc_d(&rule->thermal, temp) / usual;
+        year->nursery_up[d + 1] = up_rate(rule, seed);
+        bool is_set = rule->start == START_SET;
+        year->germination_frac[d] =
+            germination_at(rule, is_set ? seed : bed->mean_degc[d]);
+    }
+}
+
+static void fill_ends(const BedYear *bed, PlantYear *year)
+{
+    const PlantRule *rule = &year->rule;
+    const BoltRule *bolt = &rule->bolt;
+    for (int d = 0; d < PLANT_YEAR_DAYS; d++) {
+        double mean = bed->mean_degc[d];
+        double night = bed->min_degc[d];
+        double day_h = bed->day_length_h[d];
+        bool is_hot = day_h >= bolt->heat_day_h && mean > bolt->heat_degc;
+        year->bolt_degc_d[d + 1] = is_hot ? mean - bolt->heat_degc : 0.0;
+        year->cold_d[d + 1] = mean < bolt->cold_degc;
+        year->long_d[d + 1] = day_h >= bolt->cold_day_h;
+        year->chill_d[d + 1] = night < rule->chill_degc; /* NAN: never */
+        year->frost_d[d + 1] =
+            night - rule->cold_night_drop_degc <= rule->frost_kill_degc;
+    }
+}
+
+void plant_year_init(Arena *arena, const PlantRule *rule, const BedYear *bed,
+                     PlantYear *out)
+{
+    PlantYear year = {.rule = *rule};
+    double **sums[] = {
+        &year.growth_degc_d, &year.quality_frac, &year.up,     &year.nursery_d,
+        &year.nursery_up,    &year.bolt_degc_d,  &year.cold_d, &year.long_d,
+        &year.chill_d,       &year.frost_d};
+    size_t count = sizeof sums / sizeof *sums;
+    for (size_t i = 0; i < count; i++) {
+        *sums[i] = ARENA_ARRAY(arena, double, PLANT_SUM_SIZE);
+    }
+    year.germination_frac = ARENA_ARRAY(arena, double, PLANT_YEAR_DAYS);
+    fill_growth(bed, &year);
+    fill_nursery(bed, &year);
+    fill_ends(bed, &year);
+    for (size_t i = 0; i < count; i++) {
+        plant_sum_close(*sums[i]);
+    }
+    *out = year;
+}
+
+/* What the batch's way through the year is worked out in: days are counted from
+ * start, the day on which growth in the bed begins. */
+typedef struct Path {
+    const PlantYear *year;
+    int32_t start;     /* day since 1970-01-01 */
+    int32_t start_doy; /* its day of the year from 0 */
+    int32_t pick;      /* day of the first pick, from start */
+    int32_t stop;      /* day on which the plant is lost, or PLANT_NEVER */
+    PlantEnd stop_why;
+} Path;
+
+static int32_t doy_of(int32_t day)
+{
+    int32_t doy = date_day_of_year(day) - 1;
+    return doy < PLANT_YEAR_DAYS ? doy : PLANT_YEAR_DAYS - 1;
+}
+
+/* The day, from start, on which the sum is full. */
+static int32_t full_after(const Path *path, const double *sum, double target)
+{
+    return plant_sum_days(sum, path->start_doy, target);
+}
+
+static void stop_at(Path *path, int32_t day, PlantEnd why)
+{
+    if (day < path->stop) {
+        path->stop = day;
+        path->stop_why = why;
+    }
+}
+
+static void find_stop(Path *path)
+{
+    const PlantYear *year = path->year;
+    const PlantRule *rule = &year->rule;
+    path->stop = PLANT_NEVER;
+    stop_at(path, full_after(path, year->frost_d, 1.0), PLANT_FREEZES);
+    if (!isnan(rule->chill_d)) {
+        stop_at(path, full_after(path, year->chill_d, rule->chill_d),
+                PLANT_CHILLS);
+    }
+    if (rule->bolt.heat_sum_degc_d > 0.0) {
+        stop_at(path,
+                full_after(path, year->bolt_degc_d, rule->bolt.heat_sum_degc_d),
+                PLANT_BOLTS);
+    }
+    if (rule->bolt.cold_d > 0.0) {
+        int32_t ready = full_after(path, year->cold_d, rule->bolt.cold_d);
+        if (ready < PLANT_NEVER) {
+            int32_t doy = (path->start_doy + ready) % PLANT_YEAR_DAYS;
+            int32_t wait = plant_sum_days(year->long_d, doy, 1.0);
+            stop_at(path, wait < PLANT_NEVER ? ready + wait : PLANT_NEVER,
+                    PLANT_BOLTS);
+        }
+    }
+}
+
+/* Mean of the quality over the fortnight before a day counted from start. */
+static double quality_before(const Path *path, int32_t day)
+{
+    int32_t days = day < QUALITY_DAYS ? (day < 1 ? 1 : day) : QUALITY_DAYS;
+    int32_t from = day - days < 0 ? 0 : day - days;
+    int32_t doy = (path->start_doy + from) % PLANT_YEAR_DAYS;
+    return plant_sum_of(path->year->quality_frac, doy, days) / days;
+}
+
+/* Growth between two days counted from start. */
+static double growth_between(const Path *path, int32_t from, int32_t until)
+{
+    const double *sum = path->year->growth_degc_d;
+    return plant_sum_of(sum, path->start_doy, until) -
+           plant_sum_of(sum, path->start_doy, from);
+}
+
+/* Rate of picking at x of its way, 0..1, with a mean of 1: up to the peak,
+ * along it, and down. */
+static double flow_shape(const PlantRule *rule, double x)
+{
+    double rise = rule->flow_rise, fall = rule->flow_fall;
+    double mean = rise * (rule->flow_start + 1.0) / 2.0 + (fall - rise) +
+                  (1.0 - fall) * (1.0 + rule->flow_end) / 2.0;
+    double height = 1.0;
+    if (x < rise) {
+        height = rule->flow_start + (1.0 - rule->flow_start) * x / rise;
+    } else if (x > fall) {
+        double down = fmin((x - fall) / (1.0 - fall), 1.0);
+        height = 1.0 - (1.0 - rule->flow_end) * down;
+    }
+    return height / mean;
+}
+
+/* Adds picks' worth of units in the week of a day counted from start, and keeps
+ * the tally of what was there before the losses. */
+static void add_units(const Path *path, PlantBatch *batch, int32_t day,
+                      double picks, double *gross)
+{
+    const PlantRule *rule = &path->year->rule;
+    int32_t week = (path->start + day - batch->first_week) / 7;
+    double before = picks * rule->units.value;
+    batch->units[week] += before * rule->saleable_frac.value * rule->kept_frac *
+                          quality_before(path, day);
+    *gross += before;
+}
+
+static int32_t least_of(int32_t a, int32_t b)
+{
+    return a < b ? a : b;
+}
+
+/* Last day of picking, from start, and clears the batch's arrays for it. */
+static void open_weeks(const Path *path, Arena *arena, int32_t last,
+                       PlantBatch *batch)
+{
+    batch->last_pick_day = path->start + last;
+    batch->clear_day = batch->last_pick_day + 1;
+    batch->first_week = week_of(batch->set_day);
+    batch->week_count = (batch->last_pick_day - batch->first_week) / 7 + 1;
+    batch->units = ARENA_ARRAY(arena, double, batch->week_count);
+    batch->units_low = ARENA_ARRAY(arena, double, batch->week_count);
+    batch->units_high = ARENA_ARRAY(arena, double, batch->week_count);
+    batch->want_g_m2_d = ARENA_ARRAY(arena, double, batch->week_count);
+}
+
+static double pick_flow(const Path *path, Arena *arena, PlantBatch *batch)
+{
+    const PlantRule *rule = &path->year->rule;
+    double whole = rule->picks * rule->every_degc_d;
+    int32_t doy = (path->start_doy + path->pick) % PLANT_YEAR_DAYS;
+    int32_t done = plant_sum_days(path->year->growth_degc_d, doy, whole);
+    int32_t last = path->pick + least_of(done, (int32_t)rule->span_d) - 1;
+    if (path->stop <= last) {
+        last = path->stop - 1;
+        batch->end = path->stop_why;
+    }
+    open_weeks(path, arena, last, batch);
+    double gross = 0.0, so_far = 0.0;
+    int32_t day = path->pick;
+    while (day <= last) {
+        int32_t in_week = (path->start + day - batch->first_week) % 7;
+        int32_t next = least_of(day + 7 - in_week, last + 1);
+        double growth = growth_between(path, day, next);
+        double x = (so_far + growth / 2.0) / whole;
+        double picks = growth / rule->every_degc_d * flow_shape(rule, x);
+        add_units(path, batch, day, picks, &gross);
+        so_far += growth;
+        day = next;
+    }
+    return gross;
+}
+
+/* The Monday, from start, nearest to a day: a crop ready by Thursday is cut in
+ * its own week. */
+static int32_t near_monday(const Path *path, int32_t day)
+{
+    int32_t monday = week_of(path->start + day + 3) - path->start;
+    return monday < 0 ? 0 : monday;
+}
+
+/* The days of whole cuts, from start, at most most of them; those that the
+ * plant lives to see. out_lost: a cut was lost to the plant's end. */
+static int cut_days(const Path *path, int32_t *days, int most, bool *out_lost)
+{
+    const PlantRule *rule = &path->year->rule;
+    int cuts = rule->shape == SHAPE_ONCE ? 1 : (int)(rule->picks + 0.5);
+    cuts = cuts > most ? most : cuts;
+    *out_lost = false;
+    for (int i = 0; i < cuts; i++) {
+        double more = i == 0 ? 0.0 : i * rule->every_degc_d;
+        int32_t day = full_after(path, path->year->growth_degc_d,
+                                 rule->first_pick_degc_d.value + more);
+        if (i > 0 && day - path->pick > (int32_t)rule->span_d) {
+            return i;
+        }
+        if (day >= path->stop) {
+            *out_lost = true;
+            return i;
+        }
+        days[i] = day;
+    }
+    return cuts;
+}
+
+/* Weeks over which a cut may be spread: wanted, but not past what stands, the
+ * plant's end, or the next cut. */
+static int cut_weeks(const Path *path, int32_t day, int32_t next, int wanted)
+{
+    const PlantRule *rule = &path->year->rule;
+    int32_t doy = (path->start_doy + day) % PLANT_YEAR_DAYS;
+    int32_t stands = day + plant_sum_days(path->year->growth_degc_d, doy,
+                                          rule->stand_degc_d);
+    int32_t until = least_of(least_of(stands, path->stop), next);
+    int32_t monday = near_monday(path, day);
+    int weeks = 1;
+    while (weeks < wanted && monday + 7 * weeks < until) {
+        weeks++;
+    }
+    return weeks;
+}
+
+enum { CUTS_MOST = 32 };
+
+static double pick_cuts(const Path *path, int pick_weeks, Arena *arena,
+                        PlantBatch *batch)
+{
+    int32_t days[CUTS_MOST + 1];
+    int weeks[CUTS_MOST];
+    bool is_lost = false;
+    int count = cut_days(path, days, CUTS_MOST, &is_lost);
+    assert(count > 0);
+    days[count] = PLANT_NEVER;
+    for (int i = 0; i < count; i++) {
+        weeks[i] = cut_weeks(path, days[i], days[i + 1], pick_weeks);
+    }
+    int32_t last =
+        near_monday(path, days[count - 1]) + 7 * weeks[count - 1] - 1;
+    open_weeks(path, arena, last, batch);
+    double gross = 0.0;
+    for (int i = 0; i < count; i++) {
+        int32_t monday = near_monday(path, days[i]);
+        for (int k = 0; k < weeks[i]; k++) {
+            add_units(path, batch, monday + 7 * k, 1.0 / weeks[i], &gross);
+        }
+    }
+    if (is_lost) {
+        batch->end = path->stop_why;
+    }
+    return gross;
+}
+
+/* Spread of one batch: yield and saleable share vary apart from each other. */
+static double spread(const Figure *units, const Figure *saleable, bool is_low)
+{
+    double u = is_low ? units->value - units->low : units->high - units->value;
+    double s = is_low ? saleable->value - saleable->low
+                      : saleable->high - saleable->value;
+    return hypot(u / units->value, s / saleable->value);
+}
+
+static void fill_spread(const PlantRule *rule, PlantBatch *batch)
+{
+    double low = spread(&rule->units, &rule->saleable_frac, true);
+    double high = spread(&rule->units, &rule->saleable_frac, false);
+    batch->spread_low_frac = bounded(low);
+    batch->spread_high_frac = high;
+    for (int32_t i = 0; i < batch->week_count; i++) {
+        batch->units_low[i] = batch->units[i] * (1.0 - bounded(low));
+        batch->units_high[i] = batch->units[i] * (1.0 + high);
+    }
+}
+
+/* Feed wanted: full growth, less when young, cold or dull. Sown in place, the
+ * bed wants nothing before the seed is up. */
+static void fill_want(const Path *path, PlantBatch *batch)
+{
+    const PlantRule *rule = &path->year->rule;
+    double full_rate = rule->thermal.optimum_degc - rule->thermal.base_degc;
+    int32_t end = batch->last_pick_day - path->start + 1;
+    for (int32_t w = 0; w < batch->week_count; w++) {
+        int32_t from = batch->first_week + 7 * w - path->start;
+        int32_t until = least_of(from + 7, end);
+        from = from < 0 ? 0 : from;
+        if (until <= from) {
+            continue;
+        }
+        double so_far = growth_between(path, 0, (from + until) / 2);
+        double way = so_far / rule->first_pick_degc_d.value;
+        double stage =
+            rule->young_frac +
+            (1.0 - rule->young_frac) * fmin(way / rule->full_at_frac, 1.0);
+        double growth = growth_between(path, from, until);
+        batch->want_g_m2_d[w] =
+            rule->want_g_m2_d * stage * growth / full_rate / 7.0;
+    }
+}
+
+/* From the setting out back to the sowing: as many days as bring the seedling
+ * on, within what the book has for any season. */
+static int32_t nursery_days(const PlantYear *year, int32_t set_doy)
+{
+    const Figure *days = &year->rule.nursery_d;
+    int32_t most = (int32_t)days->high;
+    for (int32_t n = (int32_t)days->low; n < most; n++) {
+        int32_t doy =
+            (set_doy - n % PLANT_YEAR_DAYS + PLANT_YEAR_DAYS) % PLANT_YEAR_DAYS;
+        if (plant_sum_of(year->nursery_d, doy, n) >= days->value) {
+            return n;
+        }
+    }
+    return most;
+}
+
+/* Sowing and emergence; false when there will be no seedling. */
+static bool start_batch(const PlantYear *year, PlantBatch *batch)
+{
+    const PlantRule *rule = &year->rule;
+    bool is_set = rule->start == START_SET;
+    int32_t set_doy = doy_of(batch->set_day);
+    int32_t days = is_set ? nursery_days(year, set_doy) : 0;
+    int32_t sow_doy =
+        (set_doy - days % PLANT_YEAR_DAYS + PLANT_YEAR_DAYS) % PLANT_YEAR_DAYS;
+    const double *up = is_set ? year->nursery_up : year->up;
+    int32_t emerge = plant_sum_days(up, sow_doy, 1.0);
+    batch->sow_day = batch->set_day - days;
+    batch->germination_frac = year->germination_frac[sow_doy];
+    int32_t latest = is_set ? days : (int32_t)rule->slow_most_d;
+    if (emerge > latest ||
+        batch->germination_frac < rule->germination_least_frac) {
+        batch->end_month = date_month(batch->sow_day);
+        return false;
+    }
+    batch->emerge_day = batch->sow_day + emerge;
+    return true;
+}
+
+static void refuse(PlantBatch *batch, PlantEnd why, int32_t day)
+{
+    batch->is_refused = true;
+    batch->end = why;
+    batch->end_month = date_month(day);
+}
+
+void plant_year_batch(const PlantYear *year, int32_t set_day, int pick_weeks,
+                      Arena *arena, PlantBatch *out)
+{
+    assert(pick_weeks >= 1 && pick_weeks <= 3);
+    const PlantRule *rule = &year->rule;
+    *out = (PlantBatch){.end = PLANT_GROWS, .set_day = set_day};
+    if (!start_batch(year, out)) {
+        refuse(out, PLANT_NO_SEEDLING, out->sow_day);
+        return;
+    }
+    int32_t start = rule->start == START_SET ? set_day : out->emerge_day;
+    Path path = {.year = year, .start = start, .start_doy = doy_of(start)};
+    find_stop(&path);
+    const double *growth = year->growth_degc_d;
+    const Figure *first = &rule->first_pick_degc_d;
+    path.pick = full_after(&path, growth, first->value);
+    int32_t most = (int32_t)rule->slow_most_d;
+    if (path.stop <= path.pick && path.stop <= most) {
+        refuse(out, path.stop_why, start + path.stop);
+        return;
+    }
+    if (path.pick > most) {
+        refuse(out, PLANT_TOO_SLOW, set_day);
+        return;
+    }
+    out->pick_day = start + path.pick;
+    out->pick_early_day = start + full_after(&path, growth, first->low);
+    out->pick_late_day = start + full_after(&path, growth, first->high);
+    double gross = rule->shape == SHAPE_FLOW
+                       ? pick_flow(&path, arena, out)
+                       : pick_cuts(&path, pick_weeks, arena, out);
+    double net = 0.0;
+    for (int32_t i = 0; i < out->week_count; i++) {
+        net += out->units[i];
+    }
+    out->loss_frac = 1.0 - net / gross;
+    if (out->end != PLANT_GROWS) {
+        out->end_month = date_month(start + path.stop);
+    }
+    fill_spread(rule, out);
+    fill_want(&path, out);
+}
+
+const char *plant_end_text(const PlantBatch *batch, Arena *arena)
+{
+    const char *month =
+        batch->end_month > 0 ? date_month_name(batch->end_month) : "";
+    const char *when =
+        batch->is_refused ? " before the first pick" : " and ends the picking";
+    switch (batch->end) {
+    case PLANT_GROWS:
+        break;
+    case PLANT_NO_SEEDLING:
+        return arena_text(arena, "seed does not come up in %s", month);
+    case PLANT_TOO_SLOW:
+        return arena_text(arena, "set out in %s it does not finish", month);
+    case PLANT_BOLTS:
+        return arena_text(arena, "it bolts in %s%s", month, when);
+    case PLANT_FREEZES:
+        return arena_text(arena, "frost kills it in %s%s", month, when);
+    case PLANT_CHILLS:
+        return arena_text(arena, "cold kills it in %s%s", month, when);
+    }
+    return "";
+}
