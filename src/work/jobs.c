@@ -1,0 +1,154 @@
+/* The jobs of one week, from the accepted plan. */
+#include "work/jobs_parts.h"
+
+#include <assert.h>
+
+#include "base/date.h"
+
+Err jobs_way(const Jobs *jobs, int32_t way, WayFacts *out)
+{
+    assert(way >= 0 && way < jobs->farm->ways_count);
+    const Way *row = &jobs->farm->ways[way];
+    const BookWay *book = book_way(jobs->book, row->book);
+    if (!book) {
+        return err_make(ERR_INPUT, "way %s: the book has no way %s", row->id,
+                        row->book);
+    }
+    const BookCrop *crop = book_crop_of(jobs->book, book);
+    *out = (WayFacts){.way = row,
+                      .crop = &jobs->farm->crops[row->crop],
+                      .book = book,
+                      .book_crop = crop,
+                      .emergence =
+                          &jobs->book->emergence[crop - jobs->book->crops],
+                      .name = *row->name ? row->name : book->name};
+    return ERR_NONE;
+}
+
+const char *jobs_id(const Jobs *jobs, JobKind kind, const char *what,
+                    const char *where, int32_t when)
+{
+    char day[DATE_TEXT_SIZE];
+    date_format(when, day);
+    return arena_text(jobs->arena, "%s.%s.%s%s%s.%s", jobs->farm->farm->id,
+                      job_kind_word(kind), what, *where ? "." : "", where, day);
+}
+
+bool jobs_has_day(const Jobs *jobs, int32_t day)
+{
+    return day >= jobs->week && day < jobs->week + JOBS_DAYS;
+}
+
+double jobs_task_minutes(const Jobs *jobs, const char *task)
+{
+    const BookTask *row = book_task(jobs->book, task);
+    return row ? row->minutes.value : 0.0;
+}
+
+const char *jobs_tunnel_id(const Jobs *jobs, int32_t bed)
+{
+    int32_t tunnel = jobs->farm->beds[bed].tunnel;
+    return tunnel < 0 ? "open" : jobs->farm->tunnels[tunnel].id;
+}
+
+/* ---- what the orders of a day take --------------------------------------- */
+
+static uint32_t order_days(const Farm *farm, const Order *order)
+{
+    return order->days ? order->days : farm->buyers[order->buyer].days;
+}
+
+static int days_in(uint32_t days)
+{
+    int count = 0;
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        count += (days >> d & 1u) != 0;
+    }
+    return count;
+}
+
+/* Units of the order's product in the week that the plan delivers. */
+static double order_units(const Jobs *jobs, int32_t order, int32_t week)
+{
+    const Farm *farm = jobs->farm;
+    const Order *row = &farm->orders[order];
+    for (int32_t i = 0; i < farm->plan_orders_count; i++) {
+        const PlanPromise *promise = &farm->plan_orders[i];
+        if (promise->order == order && promise->week == week) {
+            return promise->kept;
+        }
+    }
+    bool is_open = row->from <= week + JOBS_DAYS - 1 && row->until >= week &&
+                   (row->months >> (date_month(week + 3) - 1) & 1u);
+    return row->firmness == ORDER_OUTLET && is_open ? row->quantity : 0.0;
+}
+
+double jobs_demand(const Jobs *jobs, int32_t way, int32_t day)
+{
+    int32_t week = week_of(day);
+    int weekday = date_weekday(day);
+    const Farm *farm = jobs->farm;
+    double units = 0.0;
+    for (int32_t p = 0; p < farm->parts_count; p++) {
+        const Part *part = &farm->parts[p];
+        if (part->way != way) {
+            continue;
+        }
+        for (int32_t o = 0; o < farm->orders_count; o++) {
+            const Order *order = &farm->orders[o];
+            uint32_t days = order_days(farm, order);
+            if (order->product == part->product && (days >> weekday & 1u)) {
+                units +=
+                    part->units * order_units(jobs, o, week) / days_in(days);
+            }
+        }
+    }
+    return units;
+}
+
+/* ---- the whole ----------------------------------------------------------- */
+
+static Err week_is_planned(const JobsAsk *ask)
+{
+    const Farm *farm = ask->farm;
+    if (farm->plan_count < 1) {
+        return err_make(ERR_NOT_FOUND,
+                        "no plan is accepted yet; make one with: leat plan DIR "
+                        "--accept");
+    }
+    const Plan *plan = &farm->plan[0];
+    int32_t end = week_of(plan->from) + plan->weeks * JOBS_DAYS;
+    if (ask->week < week_of(plan->from) || ask->week >= end) {
+        char first[DATE_TEXT_SIZE];
+        char last[DATE_TEXT_SIZE];
+        week_format(plan->from, first);
+        week_format(end - JOBS_DAYS, last);
+        return err_make(ERR_RANGE, "the accepted plan runs from %s to %s",
+                        first, last);
+    }
+    return ERR_NONE;
+}
+
+Err jobs_of_week(const JobsAsk *ask, Arena *arena, JobsWeek *out)
+{
+    assert(date_weekday(ask->week) == 0);
+    TRY(week_is_planned(ask));
+    JobsWeek made = {.week = ask->week, .list = {.arena = arena}};
+    Jobs jobs = {.farm = ask->farm,
+                 .book = ask->book,
+                 .outlook = ask->outlook,
+                 .week = ask->week,
+                 .arena = arena,
+                 .list = &made.list};
+    jobs_add_rounds(&jobs);
+    TRY(jobs_add_plants(&jobs));
+    TRY(jobs_add_picks(&jobs));
+    jobs_add_cleans(&jobs);
+    TRY(jobs_add_fish(&jobs));
+    HandWeek *hands = ARENA_ARRAY(arena, HandWeek, ask->farm->hands_count);
+    allot_week(ask->farm, ask->week, &made.list, hands);
+    job_sort(&made.list);
+    made.hands = hands;
+    *out = made;
+    return ERR_NONE;
+}

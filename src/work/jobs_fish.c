@@ -1,0 +1,357 @@
+/* Work with fish: feed by each day's water, fast, grade, catch and purge, sell,
+ * stock, order young fish. */
+#include "work/jobs_shoals.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "base/date.h"
+
+/* Handling limits, and the meals of a day by water. Common practice of the
+ * trade. */
+static const double CATCH_LEAST_DEGC = 17.0;
+static const double COLD_DEGC = 15.0; /* no feed below */
+static const double COOL_DEGC = 20.0; /* one meal below */
+static const double MILD_DEGC = 24.0; /* two meals below */
+static const double FRY_G = 50.0;     /* a meal more below */
+
+static const char NET_CAUTION[] =
+    "Measure oxygen first: over 5 mg/L. Wet hands, knotless net, small loads, "
+    "seconds out of the water, the cool of the day; never alone at a deep "
+    "tank; pumps off at the board before anyone reaches in. Half feed "
+    "tomorrow.";
+static const char SALE_CAUTION[] =
+    "Chilling is not a stun: fish are stunned to lasting unconsciousness and "
+    "then killed, by somebody trained, as local rules say; cutting and "
+    "cleaning "
+    "fish has rules of its own.";
+
+/* ---- feed ---------------------------------------------------------------- */
+
+static int meals_of(double temp_degc, double least_g)
+{
+    if (temp_degc < COLD_DEGC) {
+        return 0;
+    }
+    int meals = temp_degc < COOL_DEGC ? 1 : temp_degc < MILD_DEGC ? 2 : 3;
+    return meals + (least_g < FRY_G && meals > 1);
+}
+
+static void add_feed(const FishWork *work, int32_t tank, int day)
+{
+    Jobs *jobs = work->jobs;
+    const Tank *row = &jobs->farm->tanks[tank];
+    TankDay sum = shoals_tank_day(work, tank, day);
+    if (sum.count < 0.5) {
+        return;
+    }
+    double degc = shoals_water_degc(jobs, tank, day);
+    int meals = meals_of(degc, sum.least_g);
+    bool is_fed = sum.feed_g >= 0.5 && meals > 0;
+    JobKind kind = is_fed ? JOB_FEED : JOB_FAST;
+    Job job = job_of(kind, jobs->week + day, jobs->week + day);
+    job.id = jobs_id(jobs, kind, row->id, "", job.earliest);
+    if (is_fed) {
+        job.what = "Feed";
+        job.amount = sum.feed_g;
+        job.low = sum.feed_g;
+        job.high = sum.feed_g;
+        job.unit = "g";
+        job.note = arena_text(
+            jobs->arena,
+            "%d %s of %.0f g for %.0f fish, %.1f kg, in water of %.0f degC; "
+            "what is left after 15 minutes is taken off the next meal",
+            meals, meals == 1 ? "meal" : "meals", sum.feed_g / meals, sum.count,
+            sum.kg, degc);
+    } else {
+        job.what = "No feed";
+        job.note = degc < COLD_DEGC
+                       ? arena_text(jobs->arena, "water of %.0f degC", degc)
+                       : "nets today or tomorrow";
+    }
+    job_add(jobs->list, &job, &(JobPlace){row->id, row->walk, 0.0});
+}
+
+/* ---- nets ---------------------------------------------------------------- */
+
+/* "of 210 to 340 g (lanes 3, 4 of june-fry)": which slices of a batch go. */
+static const char *which_fish(const Jobs *jobs, const Shoal *shoal)
+{
+    if (shoal->lane < 0) {
+        return shoal->batch;
+    }
+    const PlanFish *lane = &jobs->farm->plan_fish[shoal->lane];
+    return arena_text(jobs->arena, "%s, quarter %d by weight, about %.0f g",
+                      lane->batch, (int)lane->lane, shoal->weight_g[0]);
+}
+
+/* Weight over which a fish of the batch goes: halfway between the heaviest
+ * quarter that stays in the tank and the lightest that leaves; 0 where those
+ * that leave are not simply the heavier ones. */
+static double cut_g(const FishWork *work, const Shoal *leaving)
+{
+    double stays_g = 0.0;
+    double goes_g = INFINITY;
+    for (int i = 0; i < work->count; i++) {
+        const Shoal *at = &work->shoals[i];
+        if (at->tank != leaving->tank || strcmp(at->batch, leaving->batch)) {
+            continue;
+        }
+        bool goes = at->event &&
+                    at->event->to_tank == leaving->event->to_tank &&
+                    at->event->kind == leaving->event->kind;
+        if (goes) {
+            goes_g = fmin(goes_g, at->weight_g[0]);
+        } else {
+            stays_g = fmax(stays_g, at->weight_g[0]);
+        }
+    }
+    return stays_g > 0.0 && stays_g < goes_g ? (stays_g + goes_g) / 2.0 : 0.0;
+}
+
+static const char *move_note(const FishWork *work, const Shoal *shoal,
+                             const char *where)
+{
+    Jobs *jobs = work->jobs;
+    double over_g = cut_g(work, shoal);
+    const char *cut =
+        over_g > 0.0
+            ? arena_text(jobs->arena, "; take those over %.0f g", over_g)
+            : "";
+    return arena_text(jobs->arena, "%s: %.0f fish, %.1f kg, %s%s",
+                      which_fish(jobs, shoal), shoal->count,
+                      shoal->count * shoal->weight_g[0] / 1000.0, where, cut);
+}
+
+static Job net_job(const Jobs *jobs, JobKind kind, const Shoal *shoal, int day)
+{
+    const Tank *from = &jobs->farm->tanks[shoal->tank];
+    Job job = job_of(kind, jobs->week + day, jobs->week + day);
+    job.id = jobs_id(jobs, kind, from->id, "", jobs->week + day);
+    job.amount = shoal->count;
+    job.low = shoal->count;
+    job.high = shoal->count;
+    job.unit = "fish";
+    job.caution = NET_CAUTION;
+    return job;
+}
+
+/* A job is one netting of a tank: its minutes count once. */
+static double netting_minutes(const Jobs *jobs, const char *id)
+{
+    for (int32_t i = 0; i < jobs->list->count; i++) {
+        if (strcmp(jobs->list->jobs[i].id, id) == 0) {
+            return 0.0;
+        }
+    }
+    return jobs_task_minutes(jobs, "grade");
+}
+
+static void add_grade(const FishWork *work, const Shoal *shoal)
+{
+    Jobs *jobs = work->jobs;
+    const Tank *from = &jobs->farm->tanks[shoal->tank];
+    const Tank *to = &jobs->farm->tanks[shoal->event->to_tank];
+    int day = shoal->event_day < 0 ? GRADE_FIRST : shoal->event_day;
+    Job job = net_job(jobs, JOB_GRADE, shoal, day);
+    job.what = "Grade";
+    job.minutes = netting_minutes(jobs, job.id);
+    job.note =
+        move_note(work, shoal, arena_text(jobs->arena, "into %s", to->id));
+    if (shoal->event_day < 0) {
+        job.caution = arena_text(
+            jobs->arena,
+            "NOT in this water: fish are graded at %.0f to %.0f degC only. "
+            "Wait for it, and plan again. %s",
+            GRADE_LEAST_DEGC, GRADE_MOST_DEGC, NET_CAUTION);
+    }
+    job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, shoal->count});
+}
+
+/* Where fish wait for their sale in clean water: the smallest purge tank that
+ * holds them, else an empty tank shut off from its loop; NULL where neither is.
+ */
+static const Tank *purge_tank(const FishWork *work, double kg, int day)
+{
+    const Farm *farm = work->jobs->farm;
+    const Tank *found = NULL;
+    for (int32_t k = 0; k < farm->tanks_count; k++) {
+        const Tank *tank = &farm->tanks[k];
+        bool holds = tank->volume_m3 * farm->farm->density_ceiling_kg_m3 >= kg;
+        bool is_purge = tank->use == TANK_PURGE;
+        bool is_empty =
+            tank->use == TANK_GROW && shoals_tank_day(work, k, day).count < 0.5;
+        bool is_better = !found || (is_purge && found->use != TANK_PURGE) ||
+                         (is_purge == (found->use == TANK_PURGE) &&
+                          tank->volume_m3 < found->volume_m3);
+        if (holds && (is_purge || is_empty) && is_better) {
+            found = tank;
+        }
+    }
+    return found;
+}
+
+/* Kilos that are caught on one day, from all tanks together. */
+static double caught_kg(const FishWork *work, int day)
+{
+    double kg = 0.0;
+    for (int i = 0; i < work->count; i++) {
+        const Shoal *shoal = &work->shoals[i];
+        if (shoal->event && shoal->event->kind == MOVE_SALE &&
+            shoal->catch_day == day) {
+            kg += shoal->count * shoal->weight_g[0] / 1000.0;
+        }
+    }
+    return kg;
+}
+
+static void add_catch(const FishWork *work, const Shoal *shoal)
+{
+    Jobs *jobs = work->jobs;
+    const Tank *from = &jobs->farm->tanks[shoal->tank];
+    int day = shoal->catch_day;
+    const Tank *purge = purge_tank(work, caught_kg(work, day), day);
+    const char *where =
+        !purge ? "kept off feed where they are: no tank is free to purge in"
+        : purge->use == TANK_PURGE
+            ? arena_text(jobs->arena, "into %s, clean water, no feed",
+                         purge->id)
+            : arena_text(jobs->arena,
+                         "into %s, shut off from its loop, clean water, no "
+                         "feed",
+                         purge->id);
+    Job job = net_job(jobs, JOB_CATCH, shoal, day);
+    job.what = "Catch for sale";
+    job.minutes = netting_minutes(jobs, job.id);
+    job.note = move_note(work, shoal, where);
+    if (shoals_water_degc(jobs, shoal->tank, day) < CATCH_LEAST_DEGC) {
+        job.caution = arena_text(jobs->arena,
+                                 "Water under %.0f degC: do not net now, tell "
+                                 "the buyers. %s",
+                                 CATCH_LEAST_DEGC, NET_CAUTION);
+    }
+    job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, shoal->count});
+}
+
+/* Sold over the week's delivery days in the orders' shares. */
+static void add_sale(const FishWork *work, const Shoal *shoal)
+{
+    Jobs *jobs = work->jobs;
+    double all = 0.0;
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        all += jobs_demand(jobs, -1, jobs->week + d);
+    }
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        double share = all > 0.0 ? jobs_demand(jobs, -1, jobs->week + d) / all
+                                 : (double)(d == shoal->event_day);
+        if (share <= 0.0) {
+            continue;
+        }
+        Job job = job_of(JOB_SALE, jobs->week + d, jobs->week + d);
+        job.id = jobs_id(jobs, JOB_SALE, "fish", "", job.earliest);
+        job.what = "Take fish out for sale";
+        job.amount = shoal->count * share;
+        job.low = job.amount;
+        job.high = job.amount;
+        job.unit = "fish";
+        job.minutes = job.amount * jobs_task_minutes(jobs, "fish-sale");
+        job.note = "from the purge water; weigh and write down";
+        job.caution = SALE_CAUTION;
+        job_add(jobs->list, &job, NULL);
+    }
+}
+
+static void add_stock(const FishWork *work, const Shoal *shoal)
+{
+    Jobs *jobs = work->jobs;
+    const Tank *to = &jobs->farm->tanks[shoal->event->to_tank];
+    Job job = job_of(JOB_STOCK, jobs->week + STOCK_DAY, jobs->week + STOCK_DAY);
+    job.id = jobs_id(jobs, JOB_STOCK, shoal->batch, to->id, jobs->week);
+    job.what = arena_text(jobs->arena, "Stock %s", shoal->batch);
+    job.amount = shoal->event->count;
+    job.low = job.amount;
+    job.high = job.amount;
+    job.unit = "fish";
+    job.note = "papers checked; float the bags until the water is as warm as "
+               "the tank's; count, weigh a sample, no feed today";
+    job.caution = NET_CAUTION;
+    job_add(jobs->list, &job, &(JobPlace){to->id, to->walk, job.amount});
+}
+
+static void add_event(const FishWork *work, const Shoal *shoal)
+{
+    if (!shoal->event || shoal->count < 0.5) {
+        return;
+    }
+    bool is_here = shoal->tank >= 0;
+    switch (shoal->event->kind) {
+    case MOVE_STOCK:
+        add_stock(work, shoal);
+        break;
+    case MOVE_GRADE:
+        if (is_here) {
+            add_grade(work, shoal);
+        }
+        break;
+    case MOVE_SALE:
+        if (is_here && shoal->catch_day >= 0) {
+            add_catch(work, shoal);
+        }
+        if (shoal->event_day < JOBS_DAYS) {
+            add_sale(work, shoal);
+        }
+        break;
+    default:
+        assert(!"a kind of move that is no kind");
+    }
+}
+
+/* Young fish are ordered their lead time before they come. */
+static void add_orders(Jobs *jobs)
+{
+    const Farm *farm = jobs->farm;
+    for (int32_t i = 0; i < farm->plan_moves_count; i++) {
+        const PlanMove *move = &farm->plan_moves[i];
+        const PlanFish *lane = &farm->plan_fish[move->fish];
+        if (move->kind != MOVE_STOCK || lane->source < 0) {
+            continue;
+        }
+        const FishSource *source = &farm->fish_sources[lane->source];
+        int32_t due = move->on - JOBS_DAYS * source->lead_weeks;
+        if (source->kind != FISH_BOUGHT || week_of(due) != jobs->week) {
+            continue;
+        }
+        char week[DATE_TEXT_SIZE];
+        week_format(move->on, week);
+        Job job = job_of(JOB_ORDER, jobs->week, jobs->week + 4);
+        job.id = jobs_id(jobs, JOB_ORDER, lane->batch, "", jobs->week);
+        job.what =
+            arena_text(jobs->arena, "Order young fish from %s", source->id);
+        job.amount = move->count;
+        job.low = job.amount;
+        job.high = job.amount;
+        job.unit = "fish";
+        job.note = arena_text(jobs->arena,
+                              "to arrive in %s, of about %.0f g; ask for the "
+                              "papers your authority wants",
+                              week, source->mean_g);
+        job_add(jobs->list, &job, NULL);
+    }
+}
+
+Err jobs_add_fish(Jobs *jobs)
+{
+    FishWork work = {.jobs = jobs};
+    TRY(shoals_find(&work));
+    for (int32_t k = 0; k < jobs->farm->tanks_count; k++) {
+        for (int day = 0; day < JOBS_DAYS; day++) {
+            add_feed(&work, k, day);
+        }
+    }
+    for (int i = 0; i < work.count; i++) {
+        add_event(&work, &work.shoals[i]);
+    }
+    add_orders(jobs);
+    return ERR_NONE;
+}

@@ -1,0 +1,170 @@
+/* Picking: what the orders of each day take from what is ready, oldest first;
+ * what ripens day by day is picked whether ordered or not. */
+#include "work/jobs_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/date.h"
+
+static const char PICK_CAUTION[] =
+    "Before any work with fish, or after a wash: dry clean hands, clean boxes; "
+    "tank water never touches what is eaten; chill at once.";
+
+/* Fruit that ripens day by day is picked every second day and on delivery days;
+ * common practice of the trade. */
+static const bool FLOW_DAYS[JOBS_DAYS] = {true, false, true, false,
+                                          true, false, false};
+
+/* A batch that bears in the week. */
+typedef struct Bearing {
+    const PlanPlant *row;
+    JobYield yield;
+    double left; /* mean units not yet picked */
+} Bearing;
+
+typedef struct WayPick {
+    WayFacts facts;
+    Bearing *bearing;
+    int32_t count;
+    double demand[JOBS_DAYS];
+} WayPick;
+
+static Err gather(const Jobs *jobs, int32_t way, WayPick *out)
+{
+    const Farm *farm = jobs->farm;
+    WayPick pick = {
+        .bearing = ARENA_ARRAY(jobs->arena, Bearing, farm->plan_plants_count)};
+    TRY(jobs_way(jobs, way, &pick.facts));
+    for (int32_t i = 0; i < farm->plan_plants_count; i++) {
+        const PlanPlant *row = &farm->plan_plants[i];
+        JobYield yield = jobs->outlook->yields[i];
+        bool is_due = row->pick_from < jobs->week + JOBS_DAYS &&
+                      row->pick_until >= jobs->week;
+        if (row->way == way && is_due && yield.mean > 0.0) {
+            pick.bearing[pick.count++] = (Bearing){row, yield, yield.mean};
+        }
+    }
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        pick.demand[d] = jobs_demand(jobs, way, jobs->week + d);
+    }
+    *out = pick;
+    return ERR_NONE;
+}
+
+/* The batch with something left that must be picked first: it ends soonest, and
+ * was set first. */
+static Bearing *oldest(const WayPick *pick)
+{
+    Bearing *found = NULL;
+    for (int32_t i = 0; i < pick->count; i++) {
+        Bearing *at = &pick->bearing[i];
+        bool is_older = !found ||
+                        at->row->pick_until < found->row->pick_until ||
+                        (at->row->pick_until == found->row->pick_until &&
+                         at->row->set_on < found->row->set_on);
+        if (at->left > 0.0 && is_older) {
+            found = at;
+        }
+    }
+    return found;
+}
+
+static void add_pick(Jobs *jobs, const WayPick *pick, Bearing *from, int day,
+                     double units)
+{
+    const Bed *bed = &jobs->farm->beds[from->row->bed];
+    Job job = job_of(JOB_PICK, jobs->week + day, jobs->week + day);
+    job.id = jobs_id(jobs, JOB_PICK, pick->facts.way->id,
+                     jobs_tunnel_id(jobs, from->row->bed), job.earliest);
+    job.what = arena_text(jobs->arena, "Pick %s", pick->facts.name);
+    job.amount = units;
+    job.low = units * from->yield.low / from->yield.mean;
+    job.high = units * from->yield.high / from->yield.mean;
+    job.unit = job_unit(pick->facts.way->unit, units, jobs->arena);
+    job.minutes = units * pick->facts.book->pick_min_unit.value;
+    job.caution = PICK_CAUTION;
+    from->left -= units;
+    job_add(jobs->list, &job, &(JobPlace){bed->id, bed->walk, units});
+}
+
+/* What a day's orders take; heads and bunches whole, the rest with the last. */
+static void pick_for_orders(Jobs *jobs, const WayPick *pick)
+{
+    bool is_whole = strcmp(pick->facts.way->unit, "kg") != 0;
+    double carried = 0.0;
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        double wanted = pick->demand[d] + carried;
+        if (pick->demand[d] <= 0.0) {
+            continue;
+        }
+        if (is_whole) {
+            carried = wanted - ceil(wanted - 0.05);
+            wanted = ceil(wanted - 0.05);
+        }
+        Bearing *from = oldest(pick);
+        while (wanted > 0.01 && from) {
+            double units = fmin(wanted, from->left);
+            wanted -= units;
+            add_pick(jobs, pick, from, d, units);
+            from = oldest(pick);
+        }
+    }
+}
+
+/* Every batch gives on each picking day its share of the week. */
+static void pick_as_it_ripens(Jobs *jobs, const WayPick *pick)
+{
+    int days = 0;
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        days += FLOW_DAYS[d] || pick->demand[d] > 0.0;
+    }
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        if (!FLOW_DAYS[d] && pick->demand[d] <= 0.0) {
+            continue;
+        }
+        for (int32_t i = 0; i < pick->count; i++) {
+            Bearing *from = &pick->bearing[i];
+            add_pick(jobs, pick, from, d, from->yield.mean / days);
+        }
+    }
+}
+
+/* What stands ready without an order is said once, where somebody can offer it.
+ */
+static void tell_spare(Jobs *jobs, const WayPick *pick)
+{
+    double spare = 0.0;
+    for (int32_t i = 0; i < pick->count; i++) {
+        spare += fmax(pick->bearing[i].left, 0.0);
+    }
+    if (spare < 1.0) {
+        return;
+    }
+    Job job = job_of(JOB_TASK, jobs->week, jobs->week);
+    job.id = jobs_id(jobs, JOB_TASK, "offer", pick->facts.way->id, jobs->week);
+    job.what =
+        arena_text(jobs->arena, "Offer %s without an order", pick->facts.name);
+    job.amount = spare;
+    job.low = spare;
+    job.high = spare;
+    job.unit = job_unit(pick->facts.way->unit, spare, jobs->arena);
+    job.note = "ready this week beyond what is ordered; offer it early, or "
+               "leave it standing where it keeps";
+    job_add(jobs->list, &job, NULL);
+}
+
+Err jobs_add_picks(Jobs *jobs)
+{
+    for (int32_t way = 0; way < jobs->farm->ways_count; way++) {
+        WayPick pick;
+        TRY(gather(jobs, way, &pick));
+        if (pick.facts.book->shape == SHAPE_FLOW) {
+            pick_as_it_ripens(jobs, &pick);
+        } else {
+            pick_for_orders(jobs, &pick);
+            tell_spare(jobs, &pick);
+        }
+    }
+    return ERR_NONE;
+}

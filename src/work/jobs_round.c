@@ -1,0 +1,250 @@
+/* What comes every week: the round, tests, vents and shade, screens, lists,
+ * deliveries. */
+#include "work/jobs_parts.h"
+
+#include <math.h>
+
+#include "base/date.h"
+
+static const char TEST_NOTE[] =
+    "before feeding: temperature, oxygen, pH, ammonia, nitrite; once a week "
+    "alkalinity, nitrate, iron; ammonia is judged by its un-ionised part, "
+    "nitrite together with chloride";
+static const char TEST_CAUTION[] =
+    "If a base is due: goggles, gloves, long sleeves; powder into water, never "
+    "water onto powder; never in aluminium or zinc; in small steps, and stop "
+    "if "
+    "ammonia is up (leat sum base-dose).";
+static const char SCOUT_CAUTION[] =
+    "Fish and filter share the water with the plants: no spray without its "
+    "label, its interval before picking, and somebody licensed where the law "
+    "asks for it.";
+static const char ROUND_NOTE[] =
+    "eyes first, touch nothing: pumps, air, levels at their marks, screens, "
+    "every bed floods and drains; then feed";
+
+/* Air inside, by the warmest hour of the day: what is done about it. Common
+ * practice of the trade. */
+static const double WARM_DEGC = 20.0;
+static const double HOT_DEGC = 28.0;
+
+static const char *vent_note(const Jobs *jobs, int day)
+{
+    const char *note = "";
+    for (int32_t i = 0; i < jobs->farm->tunnels_count; i++) {
+        const Tunnel *tunnel = &jobs->farm->tunnels[i];
+        double most = jobs->outlook->tunnel_max_degc[i * JOBS_DAYS + day];
+        double least = jobs->outlook->tunnel_min_degc[i * JOBS_DAYS + day];
+        const char *act = most < WARM_DEGC  ? "open a while at midday to dry it"
+                          : most < HOT_DEGC ? "open by mid-morning"
+                                            : "open early and wide, doors too";
+        int month = date_month(jobs->week + day);
+        bool has_shade = (tunnel->shade_months >> (month - 1) & 1u) &&
+                         tunnel->shade_frac > 0.0;
+        note = arena_text(jobs->arena, "%s%s%s %.0f to %.0f degC, %s%s", note,
+                          *note ? "; " : "", tunnel->id, least, most, act,
+                          has_shade ? ", shade cloth on" : "");
+    }
+    return arena_text(jobs->arena,
+                      "%s; close before evening, aim under 85 %% humidity",
+                      *note ? note : "no tunnel");
+}
+
+/* Words that belong to the work of that skill. */
+static void describe(const Jobs *jobs, int skill, int day, Job *job)
+{
+    switch (skill) {
+    case SKILL_FEED:
+        job->note = ROUND_NOTE;
+        break;
+    case SKILL_TEST:
+        job->note = TEST_NOTE;
+        job->caution = TEST_CAUTION;
+        break;
+    case SKILL_VENT:
+        job->note = vent_note(jobs, day);
+        break;
+    case SKILL_SPRAY:
+        job->caution = SCOUT_CAUTION;
+        break;
+    default:
+        break;
+    }
+}
+
+static JobKind kind_of(int skill)
+{
+    switch (skill) {
+    case SKILL_FEED:
+        return JOB_ROUND;
+    case SKILL_TEST:
+        return JOB_TEST;
+    case SKILL_VENT:
+        return JOB_VENT;
+    case SKILL_CLEAN:
+        return JOB_CLEAN;
+    default:
+        return JOB_TASK;
+    }
+}
+
+/* Times in this very week of work that comes times_w times a week: 0.5 is every
+ * second week. */
+static int times_now(const Jobs *jobs, double times_w)
+{
+    double weeks = floor((double)jobs->week / JOBS_DAYS);
+    return (int)(floor((weeks + 1.0) * times_w) - floor(weeks * times_w));
+}
+
+typedef struct Regular {
+    const char *id;
+    const char *name;
+    int skill;
+    double minutes; /* each time */
+} Regular;
+
+/* Seven times is every day; fewer are spread over the week, more share days. */
+static void add_regular(Jobs *jobs, const Regular *regular, int times)
+{
+    for (int i = 0; i < times; i++) {
+        int day = times <= JOBS_DAYS ? i * JOBS_DAYS / times : i % JOBS_DAYS;
+        bool is_daily = times >= JOBS_DAYS;
+        int32_t first = jobs->week + day;
+        int32_t last = is_daily || day >= JOBS_DAYS - 2 ? first : first + 1;
+        Job job = job_of(kind_of(regular->skill), first, last);
+        job.skill = regular->skill;
+        job.id = jobs_id(jobs, job.kind, regular->id, "", first);
+        job.what = regular->name;
+        job.minutes = regular->minutes;
+        describe(jobs, regular->skill, day, &job);
+        job_add(jobs->list, &job, NULL);
+    }
+}
+
+static bool has_task_of(const Farm *farm, int skill)
+{
+    for (int32_t i = 0; i < farm->tasks_count; i++) {
+        if (farm->tasks[i].skill == skill) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Rounds, vents and tests come also where the farm has not written them down.
+ */
+static void add_missing(Jobs *jobs)
+{
+    const Regular usual[] = {
+        {"round", "Walk the round and feed", SKILL_FEED,
+         jobs_task_minutes(jobs, "round")},
+        {"vents", "Vents and doors", SKILL_VENT,
+         jobs_task_minutes(jobs, "vents")},
+        {"water-test", "Test the water", SKILL_TEST,
+         jobs_task_minutes(jobs, "water-test")},
+    };
+    for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
+        bool is_weekly = usual[i].skill == SKILL_TEST;
+        bool is_needed = usual[i].skill == SKILL_VENT
+                             ? jobs->farm->tunnels_count > 0
+                             : jobs->farm->tanks_count > 0;
+        if (is_needed && !has_task_of(jobs->farm, usual[i].skill)) {
+            add_regular(jobs, &usual[i], is_weekly ? 1 : JOBS_DAYS);
+        }
+    }
+}
+
+static void add_tasks(Jobs *jobs)
+{
+    int month = date_month(jobs->week + 3);
+    for (int32_t i = 0; i < jobs->farm->tasks_count; i++) {
+        const Task *task = &jobs->farm->tasks[i];
+        if (!(task->months >> (month - 1) & 1u)) {
+            continue;
+        }
+        Regular regular = {task->id, *task->name ? task->name : task->id,
+                           task->skill, task->minutes};
+        add_regular(jobs, &regular, times_now(jobs, task->times_w));
+    }
+}
+
+/* On the first of a month shade cloth or whitewash comes on or goes off. */
+static void add_shade(Jobs *jobs, int day)
+{
+    int32_t first = jobs->week + day;
+    int month = date_to_civil(first).month;
+    int before = month == 1 ? 12 : month - 1;
+    for (int32_t i = 0; i < jobs->farm->tunnels_count; i++) {
+        const Tunnel *tunnel = &jobs->farm->tunnels[i];
+        const struct {
+            const char *name;
+            uint32_t months;
+            double frac;
+        } covers[] = {
+            {"shade cloth", tunnel->shade_months, tunnel->shade_frac},
+            {"whitewash", tunnel->whitewash_months, tunnel->whitewash_frac},
+        };
+        for (int c = 0; c < 2; c++) {
+            bool is_on = covers[c].months >> (month - 1) & 1u;
+            bool was_on = covers[c].months >> (before - 1) & 1u;
+            if (covers[c].frac <= 0.0 || is_on == was_on) {
+                continue;
+            }
+            Job job = job_of(JOB_SHADE, jobs->week, jobs->week + 5);
+            job.id = jobs_id(jobs, JOB_SHADE, is_on ? "on" : "off",
+                             arena_text(jobs->arena, "%d", c + 1), first);
+            job.what = arena_text(jobs->arena, "%s %s",
+                                  is_on ? "Put on the" : "Take off the",
+                                  covers[c].name);
+            job_add(jobs->list, &job,
+                    &(JobPlace){tunnel->id, tunnel->walk, 0.0});
+        }
+    }
+}
+
+static bool is_closed(const Farm *farm, int32_t buyer, int32_t day)
+{
+    for (int32_t i = 0; i < farm->closures_count; i++) {
+        const Closure *closure = &farm->closures[i];
+        bool concerns =
+            closure->kind == CLOSED_FARM ||
+            (closure->kind == CLOSED_BUYER && closure->buyer == buyer);
+        if (concerns && day >= closure->from && day <= closure->until) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void add_deliveries(Jobs *jobs)
+{
+    const Farm *farm = jobs->farm;
+    for (int32_t i = 0; i < farm->buyers_count; i++) {
+        const Buyer *buyer = &farm->buyers[i];
+        for (int d = 0; d < JOBS_DAYS; d++) {
+            bool is_due = (buyer->days >> d & 1u) && buyer->drop_min > 0.0;
+            if (!is_due || is_closed(farm, i, jobs->week + d)) {
+                continue;
+            }
+            Job job = job_of(JOB_DELIVER, jobs->week + d, jobs->week + d);
+            job.id = jobs_id(jobs, JOB_DELIVER, buyer->id, "", job.earliest);
+            job.what = arena_text(jobs->arena, "Deliver to %s",
+                                  *buyer->name ? buyer->name : buyer->id);
+            job.minutes = buyer->drop_min;
+            job.note = "cold boxes; have the note signed at the door";
+            job_add(jobs->list, &job, NULL);
+        }
+    }
+}
+
+void jobs_add_rounds(Jobs *jobs)
+{
+    add_tasks(jobs);
+    add_missing(jobs);
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        if (date_to_civil(jobs->week + d).day == 1) {
+            add_shade(jobs, d);
+        }
+    }
+    add_deliveries(jobs);
+}

@@ -1,0 +1,265 @@
+/* Which fish are where on each day of a week. */
+#include "work/jobs_shoals.h"
+
+#include <math.h>
+
+static const double AFTER_NET_FRAC = 0.5;
+
+enum { SALE_DAY_USUAL = 3 };
+
+double shoals_water_degc(const Jobs *jobs, int32_t tank, int day)
+{
+    return jobs->outlook->tank_degc[tank * JOBS_DAYS + day];
+}
+
+/* ---- which fish are where ------------------------------------------------ */
+
+static Err species_of(const Jobs *jobs, const PlanFish *lane,
+                      const FishSpecies **out)
+{
+    const Farm *farm = jobs->farm;
+    const char *name = lane->standing >= 0
+                           ? farm->fish[lane->standing].species
+                           : farm->fish_sources[lane->source].species;
+    return fish_species_find(name, out);
+}
+
+/* The first delivery day of a fish product in that week. */
+static int sale_day(const Jobs *jobs, int32_t week)
+{
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        if (jobs_demand(jobs, -1, week + d) > 0.0) {
+            return d;
+        }
+    }
+    return SALE_DAY_USUAL;
+}
+
+/* The first day in the week on which the water allows it, from a usual day on
+ * and then from Monday; -1 where none does. */
+static int day_within(const Jobs *jobs, int32_t tank, double least_degc)
+{
+    for (int i = 0; i < JOBS_DAYS - 1; i++) {
+        int day = (GRADE_FIRST + i) % (JOBS_DAYS - 1);
+        double degc = shoals_water_degc(jobs, tank, day);
+        if (degc >= least_degc && degc <= GRADE_MOST_DEGC) {
+            return day;
+        }
+    }
+    return -1;
+}
+
+/* What happens to the shoal in this week or, for a sale, in the next. */
+static void set_event(const Jobs *jobs, Shoal *shoal, const PlanMove *move)
+{
+    int purge_days = jobs->farm->farm->purge_days;
+    int ahead = (int)(move->on - jobs->week);
+    if (move->kind == MOVE_SALE) {
+        int day = ahead + sale_day(jobs, move->on);
+        int catch_day = day - purge_days;
+        if (catch_day < JOBS_DAYS) {
+            shoal->event = move;
+            shoal->event_day = day;
+            shoal->catch_day = catch_day;
+        }
+        return;
+    }
+    if (ahead < 0 || ahead >= JOBS_DAYS) {
+        return;
+    }
+    shoal->event = move;
+    shoal->event_day = STOCK_DAY;
+    if (move->kind == MOVE_GRADE) {
+        shoal->event_day = day_within(jobs, move->from_tank, GRADE_LEAST_DEGC);
+    }
+}
+
+/* Follows the moves of one run of a lane to the Monday of the week. */
+static void follow_run(const Jobs *jobs, Shoal *shoal, int32_t run)
+{
+    const Farm *farm = jobs->farm;
+    for (int32_t i = 0; i < farm->plan_moves_count; i++) {
+        const PlanMove *move = &farm->plan_moves[i];
+        if (move->fish != shoal->lane || move->run != run) {
+            continue;
+        }
+        if (move->on < jobs->week) {
+            shoal->tank = move->to_tank;
+        } else if (!shoal->event) {
+            set_event(jobs, shoal, move);
+        }
+    }
+}
+
+static Shoal *shoal_add(FishWork *work, const Shoal *shoal)
+{
+    work->shoals[work->count] = *shoal;
+    return &work->shoals[work->count++];
+}
+
+static bool leads_run(const Farm *farm, int32_t move)
+{
+    for (int32_t i = 0; i < move; i++) {
+        if (farm->plan_moves[i].run == farm->plan_moves[move].run &&
+            farm->plan_moves[i].fish == farm->plan_moves[move].fish) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* A lane's runs by number, and those of its fish that never move. */
+static Err add_lane(FishWork *work, int32_t lane)
+{
+    const Jobs *jobs = work->jobs;
+    const Farm *farm = jobs->farm;
+    const PlanFish *row = &farm->plan_fish[lane];
+    double alive = jobs->outlook->lane_alive_frac[lane];
+    Shoal shoal = {.batch = row->batch, .lane = lane, .tank = -1};
+    TRY(species_of(jobs, row, &shoal.species));
+    shoal.weight_g[0] = jobs->outlook->lane_g[lane];
+    if (row->standing >= 0) {
+        shoal.tank = farm->fish[row->standing].tank;
+    }
+    double left = row->count;
+    for (int32_t i = 0; i < farm->plan_moves_count; i++) {
+        const PlanMove *move = &farm->plan_moves[i];
+        if (move->fish != lane || !leads_run(farm, i)) {
+            continue;
+        }
+        left -= move->started;
+        Shoal *run = shoal_add(work, &shoal);
+        run->count = move->started * alive;
+        follow_run(jobs, run, move->run);
+    }
+    if (left > 0.0 && shoal.tank >= 0) {
+        shoal_add(work, &shoal)->count = left * alive;
+    }
+    return ERR_NONE;
+}
+
+/* Fish that the plan leaves alone: breeders. */
+static Err add_kept(FishWork *work)
+{
+    const Jobs *jobs = work->jobs;
+    const Farm *farm = jobs->farm;
+    for (int32_t i = 0; i < farm->fish_count; i++) {
+        bool is_planned = false;
+        for (int32_t j = 0; j < farm->plan_fish_count; j++) {
+            is_planned |= farm->plan_fish[j].standing == i;
+        }
+        if (is_planned) {
+            continue;
+        }
+        Shoal shoal = {.batch = farm->fish[i].id,
+                       .lane = -1,
+                       .tank = farm->fish[i].tank,
+                       .count = farm->fish[i].count *
+                                jobs->outlook->fish_alive_frac[i]};
+        TRY(fish_species_find(farm->fish[i].species, &shoal.species));
+        shoal.weight_g[0] = jobs->outlook->fish_g[i];
+        shoal_add(work, &shoal);
+    }
+    return ERR_NONE;
+}
+
+static Err find_all(FishWork *work)
+{
+    const Farm *farm = work->jobs->farm;
+    work->shoals = ARENA_ARRAY(work->jobs->arena, Shoal,
+                               farm->plan_moves_count + farm->plan_fish_count +
+                                   farm->fish_count + 1);
+    for (int32_t lane = 0; lane < farm->plan_fish_count; lane++) {
+        TRY(add_lane(work, lane));
+    }
+    return add_kept(work);
+}
+
+/* The tank on a day; -1 where they are not in a tank that is fed: not here yet,
+ * in the purge water, sold. */
+static int32_t tank_on(const Shoal *shoal, int day)
+{
+    if (!shoal->event || shoal->event_day < 0) {
+        return shoal->tank;
+    }
+    if (shoal->event->kind == MOVE_SALE) {
+        return day >= shoal->catch_day ? -1 : shoal->tank;
+    }
+    return day >= shoal->event_day ? shoal->event->to_tank : shoal->tank;
+}
+
+/* ---- through the week ---------------------------------------------------- */
+
+/* Whether nets go into the tank on that day. */
+static bool is_netted(const FishWork *work, int32_t tank, int day)
+{
+    for (int i = 0; i < work->count; i++) {
+        const Shoal *shoal = &work->shoals[i];
+        if (!shoal->event || shoal->tank != tank || shoal->count < 1.0) {
+            continue;
+        }
+        bool is_sale = shoal->event->kind == MOVE_SALE;
+        if (day == (is_sale ? shoal->catch_day : shoal->event_day)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Share of their appetite that the fish of a tank get: none on the day before
+ * a grading and on the day of the nets, half on the day after. */
+static double fed_frac(const FishWork *work, int32_t tank, int day)
+{
+    if (is_netted(work, tank, day) || is_netted(work, tank, day + 1)) {
+        return 0.0;
+    }
+    return day > 0 && is_netted(work, tank, day - 1) ? AFTER_NET_FRAC : 1.0;
+}
+
+/* Weights through the week, each fish in the water of the tank it is in. */
+static void grow(FishWork *work)
+{
+    for (int i = 0; i < work->count; i++) {
+        Shoal *shoal = &work->shoals[i];
+        for (int day = 0; day < JOBS_DAYS; day++) {
+            int32_t tank = tank_on(shoal, day);
+            shoal->weight_g[day + 1] = shoal->weight_g[day];
+            if (tank < 0 || shoal->weight_g[day] <= 0.0) {
+                continue;
+            }
+            FishWater water =
+                fish_good_water(shoals_water_degc(work->jobs, tank, day));
+            shoal->weight_g[day + 1] =
+                fish_day(shoal->species, shoal->weight_g[day], &water, 1.0,
+                         fed_frac(work, tank, day))
+                    .weight_g;
+        }
+    }
+}
+
+TankDay shoals_tank_day(const FishWork *work, int32_t tank, int day)
+{
+    TankDay sum = {.least_g = INFINITY};
+    FishWater water = fish_good_water(shoals_water_degc(work->jobs, tank, day));
+    for (int i = 0; i < work->count; i++) {
+        const Shoal *shoal = &work->shoals[i];
+        double weight_g = shoal->weight_g[day];
+        if (tank_on(shoal, day) != tank || weight_g <= 0.0) {
+            continue;
+        }
+        sum.count += shoal->count;
+        sum.kg += shoal->count * weight_g / 1000.0;
+        sum.feed_g += shoal->count *
+                      fish_intake_g_d(shoal->species, weight_g, &water, 1.0);
+        sum.least_g = fmin(sum.least_g, weight_g);
+    }
+    sum.feed_g *= fed_frac(work, tank, day);
+    return sum;
+}
+
+Err shoals_find(FishWork *work)
+{
+    TRY(find_all(work));
+    grow(work);
+    return ERR_NONE;
+}

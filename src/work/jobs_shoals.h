@@ -1,0 +1,49 @@
+/* Which fish are where on each day of a week: lanes and routes of the plan
+ * followed to it, fed and grown through it. */
+#ifndef LEAT_WORK_JOBS_SHOALS_H
+#define LEAT_WORK_JOBS_SHOALS_H
+
+#include "nature/fish/law.h"
+#include "work/jobs_parts.h"
+
+/* Handling limits. Common practice of the trade. */
+#define GRADE_LEAST_DEGC 20.0
+#define GRADE_MOST_DEGC 30.0
+
+enum { GRADE_FIRST = 2, STOCK_DAY = 1 };
+
+/* Fish of one lane and route that are together in the week. */
+typedef struct Shoal {
+    const char *batch;
+    const FishSpecies *species;
+    int32_t lane; /* row of plan_fish, -1 */
+    int32_t tank; /* on Monday; -1 not here yet, or gone */
+    double count;
+    double weight_g[JOBS_DAYS + 1];
+    const PlanMove *event; /* in this week, or a sale of the next; NULL */
+    int event_day;         /* of the move or sale, from Monday */
+    int catch_day;         /* sale: into the purge water */
+} Shoal;
+
+typedef struct FishWork {
+    Jobs *jobs;
+    Shoal *shoals;
+    int count;
+} FishWork;
+
+/* What a tank holds on a day, and what it is fed. */
+typedef struct TankDay {
+    double count;
+    double kg;
+    double feed_g;
+    double least_g; /* weight of its smallest fish; INFINITY where none */
+} TankDay;
+
+/* Finds the shoals and grows them through the week. */
+NODISCARD Err shoals_find(FishWork *work);
+
+TankDay shoals_tank_day(const FishWork *work, int32_t tank, int day);
+
+double shoals_water_degc(const Jobs *jobs, int32_t tank, int day);
+
+#endif
