@@ -172,6 +172,7 @@ typedef struct PlanFishRules {
     double catch_hours;     /* netting a tank for a sale */
     double grade_hours;     /* netting a tank to grade it */
     double feed_lost_frac;  /* of the tank's week of feed, at an event */
+    double feed_price_kg;   /* of all feed given, told under fish_cost */
     double end_price_kg;    /* living fish at the end, already x 0.7 */
     double purge_feed_frac; /* share of the last week's feed not given */
     double purge_loss_frac; /* weight lost in purging */
