@@ -1,0 +1,115 @@
+/* From a farm's rows to a fish batch. */
+#include "sim/fish_case.h"
+
+#include <assert.h>
+#include <string.h>
+
+_Static_assert((int)SEX_MIXED == (int)FISH_SEX_MIXED &&
+                   (int)SEX_SEXED == (int)FISH_SEX_SEXED &&
+                   (int)SEX_MALES == (int)FISH_SEX_MALES &&
+                   (int)SEX_FEMALES == (int)FISH_SEX_FEMALES,
+               "the farm's words for sex are those of the slices");
+
+static const double USUAL_PROTEIN = 0.32;
+
+const FishFeed *fish_case_feeds(Arena *arena, const Farm *farm, int *out_count)
+{
+    FishFeed *feeds = ARENA_ARRAY(arena, FishFeed, farm->feeds_count);
+    for (int i = 0; i < farm->feeds_count; i++) {
+        feeds[i] = (FishFeed){
+            .from_g = farm->feeds[i].from_g,
+            .to_g = farm->feeds[i].to_g,
+            .protein_frac = farm->feeds[i].protein_frac,
+        };
+    }
+    *out_count = farm->feeds_count;
+    return feeds;
+}
+
+Figure fish_case_appetite(const Farm *farm, const char *species)
+{
+    for (int i = 0; i < farm->figures_count; i++) {
+        const OwnFigure *own = &farm->figures[i];
+        if (strcmp(own->about, species) == 0 &&
+            strcmp(own->figure, "appetite") == 0) {
+            return (Figure){own->value, own->low, own->high, FIGURE_YOURS, ""};
+        }
+    }
+    return figure_exact(1.0, FIGURE_GUESS, "");
+}
+
+static Err make(Arena *arena, const Farm *farm, const char *species,
+                const FishSpan *span, FishYearCase *out)
+{
+    const FishSpecies *found = NULL;
+    TRY(fish_species_find(species, &found));
+    int feed_count = 0;
+    const FishFeed *feeds = fish_case_feeds(arena, farm, &feed_count);
+    *out = (FishYearCase){
+        .species = found,
+        .from_day = span->first_week,
+        .first_week = span->first_week,
+        .weeks = span->weeks,
+        .water_degc = span->water_degc,
+        .appetite = fish_case_appetite(farm, species).value,
+        .ration_frac = 1.0,
+        .death_scale = 1.0,
+        .feeds = feeds,
+        .feed_count = feed_count,
+        .protein_frac = USUAL_PROTEIN,
+    };
+    return ERR_NONE;
+}
+
+Err fish_case_standing(Arena *arena, const Farm *farm, int row,
+                       const FishSpan *span, FishYearCase *out)
+{
+    assert(row >= 0 && row < farm->fish_count);
+    const Fish *fish = &farm->fish[row];
+    FishYearCase made;
+    TRY(make(arena, farm, fish->species, span, &made));
+    made.draw = (FishDraw){
+        .count = fish->count,
+        .mean_g = fish->mean_g,
+        .cv_frac = fish->cv_frac,
+        .sex = (FishSex)fish->sex,
+    };
+    made.from_day = fish->counted_on;
+    *out = made;
+    return ERR_NONE;
+}
+
+Err fish_case_source(Arena *arena, const Farm *farm, int row, int count,
+                     const FishSpan *span, FishYearCase *out)
+{
+    assert(row >= 0 && row < farm->fish_sources_count);
+    const FishSource *source = &farm->fish_sources[row];
+    FishYearCase made;
+    TRY(make(arena, farm, source->species, span, &made));
+    made.draw = (FishDraw){
+        .count = count,
+        .mean_g = source->mean_g,
+        .cv_frac = source->cv_frac,
+        .sex = (FishSex)source->sex,
+    };
+    *out = made;
+    return ERR_NONE;
+}
+
+FishYearCase fish_case_at(const Farm *farm, const FishYearCase *fish, int end,
+                          FishSpecies *species_room)
+{
+    FishYearCase at = *fish;
+    Figure own = fish_case_appetite(farm, fish->species->name);
+    if (end == 0) {
+        return at;
+    }
+    if (own.origin == FIGURE_YOURS) {
+        at.appetite = end < 0 ? own.low : own.high;
+        return at;
+    }
+    *species_room = *fish->species;
+    species_room->warmth[1] = fish->species->warmth[end < 0 ? 0 : 2];
+    at.species = species_room;
+    return at;
+}

@@ -1,0 +1,38 @@
+/* From a farm's rows to a fish batch that can be run through its weeks. */
+#ifndef LEAT_SIM_FISH_CASE_H
+#define LEAT_SIM_FISH_CASE_H
+
+#include "base/figure.h"
+#include "farm/records.h"
+#include "sim/fish_year.h"
+
+/* The farm's feeds by weight; *out_count of them. */
+const FishFeed *fish_case_feeds(Arena *arena, const Farm *farm, int *out_count);
+
+/* Appetite of a fish of the book on this farm: 1, or the farm's own figure
+ * "appetite" about it. */
+Figure fish_case_appetite(const Farm *farm, const char *species);
+
+typedef struct FishSpan {
+    int32_t first_week;       /* Monday */
+    int weeks;                /* from it */
+    const double *water_degc; /* Borrowed: FISH_YEAR_DAYS daily means */
+} FishSpan;
+
+/* A row of farm->fish. ERR_NOT_FOUND: a species that the book lacks. */
+NODISCARD Err fish_case_standing(Arena *arena, const Farm *farm, int row,
+                                 const FishSpan *span, FishYearCase *out);
+
+/* count fish of a row of farm->fish_sources that arrive on span->first_week. */
+NODISCARD Err fish_case_source(Arena *arena, const Farm *farm, int row,
+                               int count, const FishSpan *span,
+                               FishYearCase *out);
+
+/* The same case at the low (-1), middle (0) and high (1) of what is known: by
+ * the farm's own appetite where it has one, else by the published tables of
+ * feed by temperature. species_room holds the changed species while the case
+ * lives. */
+FishYearCase fish_case_at(const Farm *farm, const FishYearCase *fish, int end,
+                          FishSpecies *species_room);
+
+#endif

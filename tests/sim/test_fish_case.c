@@ -1,0 +1,70 @@
+/* From a farm's rows to a case. */
+#include "pond.h"
+
+#include "sim/fish_case.h"
+
+static void rows_become_cases_word_for_word(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    const Farm *farm = pond(&arena, false);
+    FishSpan span = {pond_day(2027, 3, 1), 30, pond_water(&arena, farm)[0]};
+    FishYearCase fish;
+    assert_ok(fish_case_standing(&arena, farm, 1, &span, &fish));
+    assert_int_equal(fish.draw.count, 403);
+    assert_int_equal(fish.draw.sex, FISH_SEX_MIXED);
+    assert_int_equal(fish.from_day, pond_day(2027, 2, 11));
+    assert_string_equal(fish.species->name, "nile-tilapia");
+    FishYear year;
+    assert_ok(fish_year_run(&arena, &fish, &year));
+    assert_true(fish_year_mean_g(&year, 0) > 60.0); /* grown since counted */
+    assert_ok(fish_case_source(&arena, farm, 0, 317, &span, &fish));
+    assert_int_equal(fish.draw.count, 317);
+    assert_int_equal(fish.draw.sex, FISH_SEX_MALES);
+    assert_near(fish.draw.mean_g, 25.0, 0.0);
+    farm->fish[0].species = "salmon";
+    assert_err(fish_case_standing(&arena, farm, 0, &span, &fish), ERR_NOT_FOUND,
+               "salmon");
+}
+
+static void the_ends_grow_less_and_more_than_the_middle(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    Farm farm = *pond(&arena, false);
+    FishSpan span = {pond_day(2027, 3, 1), 30, pond_water(&arena, &farm)[0]};
+    FishYearCase fish;
+    assert_ok(fish_case_standing(&arena, &farm, 0, &span, &fish));
+    static OwnFigure own = {.about = "nile-tilapia",
+                            .figure = "appetite",
+                            .value = 1.2,
+                            .low = 1.1,
+                            .high = 1.3};
+    for (int is_own = 0; is_own < 2; is_own++) {
+        farm.figures = &own;
+        farm.figures_count = is_own;
+        double mean_g[3];
+        for (int end = -1; end <= 1; end++) {
+            FishSpecies room;
+            FishYearCase at = fish_case_at(&farm, &fish, end, &room);
+            FishYear year;
+            assert_ok(fish_year_run(&arena, &at, &year));
+            mean_g[end + 1] = fish_year_mean_g(&year, 20);
+        }
+        assert_true(mean_g[0] < mean_g[2]);
+        if (!is_own) {
+            assert_true(mean_g[0] < mean_g[1] && mean_g[1] < mean_g[2]);
+        }
+    }
+    assert_near(fish_case_appetite(&farm, "nile-tilapia").value, 1.2, 0.0);
+    assert_near(fish_case_appetite(&farm, "common-carp").value, 1.0, 0.0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(rows_become_cases_word_for_word),
+        cmocka_unit_test(the_ends_grow_less_and_more_than_the_middle),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
