@@ -93,6 +93,8 @@ Err plant_rule_make(const Book *book, const char *way_id, PlantRule *out)
     }
     const BookCrop *crop = book_crop_of(book, way);
     PlantRule rule = {.id = way->id,
+                      .way = way,
+                      .crop = crop,
                       .place = (WayPlace)way->place,
                       .shape = (WayShape)way->shape,
                       .start = (WayStart)way->start,

@@ -7,7 +7,9 @@
 #include "farm/records.h"
 
 typedef struct PlantRule {
-    const char *id; /* Borrowed: the way's. */
+    const char *id;       /* Borrowed: the way's. */
+    const BookWay *way;   /* Borrowed: minutes, tray, spacing, shade .. */
+    const BookCrop *crop; /* Borrowed: kin, keeping, nutrients .. */
     WayPlace place;
     WayShape shape;
     WayStart start;

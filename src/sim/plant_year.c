@@ -5,9 +5,7 @@
 #include <math.h>
 
 #include "base/date.h"
-#include "sim/plant_sums.h"
-
-enum { QUALITY_DAYS = 14 };
+#include "sim/plant_path.h"
 
 static double bounded(double value)
 {
@@ -132,30 +130,18 @@ void plant_year_init(Arena *arena, const PlantRule *rule, const BedYear *bed,
     *out = year;
 }
 
-/* What the batch's way through the year is worked out in: days are counted from
- * start, the day on which growth in the bed begins. */
-typedef struct Path {
-    const PlantYear *year;
-    int32_t start;     /* day since 1970-01-01 */
-    int32_t start_doy; /* its day of the year from 0 */
-    int32_t pick;      /* day of the first pick, from start */
-    int32_t stop;      /* day on which the plant is lost, or PLANT_NEVER */
-    PlantEnd stop_why;
-} Path;
-
 static int32_t doy_of(int32_t day)
 {
     int32_t doy = date_day_of_year(day) - 1;
     return doy < PLANT_YEAR_DAYS ? doy : PLANT_YEAR_DAYS - 1;
 }
 
-/* The day, from start, on which the sum is full. */
-static int32_t full_after(const Path *path, const double *sum, double target)
+int32_t plant_path_full(const PlantPath *path, const double *sum, double target)
 {
     return plant_sum_days(sum, path->start_doy, target);
 }
 
-static void stop_at(Path *path, int32_t day, PlantEnd why)
+static void stop_at(PlantPath *path, int32_t day, PlantEnd why)
 {
     if (day < path->stop) {
         path->stop = day;
@@ -163,23 +149,24 @@ static void stop_at(Path *path, int32_t day, PlantEnd why)
     }
 }
 
-static void find_stop(Path *path)
+static void find_stop(PlantPath *path)
 {
     const PlantYear *year = path->year;
     const PlantRule *rule = &year->rule;
     path->stop = PLANT_NEVER;
-    stop_at(path, full_after(path, year->frost_d, 1.0), PLANT_FREEZES);
+    stop_at(path, plant_path_full(path, year->frost_d, 1.0), PLANT_FREEZES);
     if (!isnan(rule->chill_d)) {
-        stop_at(path, full_after(path, year->chill_d, rule->chill_d),
+        stop_at(path, plant_path_full(path, year->chill_d, rule->chill_d),
                 PLANT_CHILLS);
     }
     if (rule->bolt.heat_sum_degc_d > 0.0) {
         stop_at(path,
-                full_after(path, year->bolt_degc_d, rule->bolt.heat_sum_degc_d),
+                plant_path_full(path, year->bolt_degc_d,
+                                rule->bolt.heat_sum_degc_d),
                 PLANT_BOLTS);
     }
     if (rule->bolt.cold_d > 0.0) {
-        int32_t ready = full_after(path, year->cold_d, rule->bolt.cold_d);
+        int32_t ready = plant_path_full(path, year->cold_d, rule->bolt.cold_d);
         if (ready < PLANT_NEVER) {
             int32_t doy = (path->start_doy + ready) % PLANT_YEAR_DAYS;
             int32_t wait = plant_sum_days(year->long_d, doy, 1.0);
@@ -189,176 +176,11 @@ static void find_stop(Path *path)
     }
 }
 
-/* Mean of the quality over the fortnight before a day counted from start. */
-static double quality_before(const Path *path, int32_t day)
-{
-    int32_t days = day < QUALITY_DAYS ? (day < 1 ? 1 : day) : QUALITY_DAYS;
-    int32_t from = day - days < 0 ? 0 : day - days;
-    int32_t doy = (path->start_doy + from) % PLANT_YEAR_DAYS;
-    return plant_sum_of(path->year->quality_frac, doy, days) / days;
-}
-
-/* Growth between two days counted from start. */
-static double growth_between(const Path *path, int32_t from, int32_t until)
+double plant_path_growth(const PlantPath *path, int32_t from, int32_t until)
 {
     const double *sum = path->year->growth_degc_d;
     return plant_sum_of(sum, path->start_doy, until) -
            plant_sum_of(sum, path->start_doy, from);
-}
-
-/* Rate of picking at x of its way, 0..1, with a mean of 1: up to the peak,
- * along it, and down. */
-static double flow_shape(const PlantRule *rule, double x)
-{
-    double rise = rule->flow_rise, fall = rule->flow_fall;
-    double mean = rise * (rule->flow_start + 1.0) / 2.0 + (fall - rise) +
-                  (1.0 - fall) * (1.0 + rule->flow_end) / 2.0;
-    double height = 1.0;
-    if (x < rise) {
-        height = rule->flow_start + (1.0 - rule->flow_start) * x / rise;
-    } else if (x > fall) {
-        double down = fmin((x - fall) / (1.0 - fall), 1.0);
-        height = 1.0 - (1.0 - rule->flow_end) * down;
-    }
-    return height / mean;
-}
-
-/* Adds picks' worth of units in the week of a day counted from start, and keeps
- * the tally of what was there before the losses. */
-static void add_units(const Path *path, PlantBatch *batch, int32_t day,
-                      double picks, double *gross)
-{
-    const PlantRule *rule = &path->year->rule;
-    int32_t week = (path->start + day - batch->first_week) / 7;
-    double before = picks * rule->units.value;
-    batch->units[week] += before * rule->saleable_frac.value * rule->kept_frac *
-                          quality_before(path, day);
-    *gross += before;
-}
-
-static int32_t least_of(int32_t a, int32_t b)
-{
-    return a < b ? a : b;
-}
-
-/* Last day of picking, from start, and clears the batch's arrays for it. */
-static void open_weeks(const Path *path, Arena *arena, int32_t last,
-                       PlantBatch *batch)
-{
-    batch->last_pick_day = path->start + last;
-    batch->clear_day = batch->last_pick_day + 1;
-    batch->first_week = week_of(batch->set_day);
-    batch->week_count = (batch->last_pick_day - batch->first_week) / 7 + 1;
-    batch->units = ARENA_ARRAY(arena, double, batch->week_count);
-    batch->units_low = ARENA_ARRAY(arena, double, batch->week_count);
-    batch->units_high = ARENA_ARRAY(arena, double, batch->week_count);
-    batch->want_g_m2_d = ARENA_ARRAY(arena, double, batch->week_count);
-}
-
-static double pick_flow(const Path *path, Arena *arena, PlantBatch *batch)
-{
-    const PlantRule *rule = &path->year->rule;
-    double whole = rule->picks * rule->every_degc_d;
-    int32_t doy = (path->start_doy + path->pick) % PLANT_YEAR_DAYS;
-    int32_t done = plant_sum_days(path->year->growth_degc_d, doy, whole);
-    int32_t last = path->pick + least_of(done, (int32_t)rule->span_d) - 1;
-    if (path->stop <= last) {
-        last = path->stop - 1;
-        batch->end = path->stop_why;
-    }
-    open_weeks(path, arena, last, batch);
-    double gross = 0.0, so_far = 0.0;
-    int32_t day = path->pick;
-    while (day <= last) {
-        int32_t in_week = (path->start + day - batch->first_week) % 7;
-        int32_t next = least_of(day + 7 - in_week, last + 1);
-        double growth = growth_between(path, day, next);
-        double x = (so_far + growth / 2.0) / whole;
-        double picks = growth / rule->every_degc_d * flow_shape(rule, x);
-        add_units(path, batch, day, picks, &gross);
-        so_far += growth;
-        day = next;
-    }
-    return gross;
-}
-
-/* The Monday, from start, nearest to a day: a crop ready by Thursday is cut in
- * its own week. */
-static int32_t near_monday(const Path *path, int32_t day)
-{
-    int32_t monday = week_of(path->start + day + 3) - path->start;
-    return monday < 0 ? 0 : monday;
-}
-
-/* The days of whole cuts, from start, at most most of them; those that the
- * plant lives to see. out_lost: a cut was lost to the plant's end. */
-static int cut_days(const Path *path, int32_t *days, int most, bool *out_lost)
-{
-    const PlantRule *rule = &path->year->rule;
-    int cuts = rule->shape == SHAPE_ONCE ? 1 : (int)(rule->picks + 0.5);
-    cuts = cuts > most ? most : cuts;
-    *out_lost = false;
-    for (int i = 0; i < cuts; i++) {
-        double more = i == 0 ? 0.0 : i * rule->every_degc_d;
-        int32_t day = full_after(path, path->year->growth_degc_d,
-                                 rule->first_pick_degc_d.value + more);
-        if (i > 0 && day - path->pick > (int32_t)rule->span_d) {
-            return i;
-        }
-        if (day >= path->stop) {
-            *out_lost = true;
-            return i;
-        }
-        days[i] = day;
-    }
-    return cuts;
-}
-
-/* Weeks over which a cut may be spread: wanted, but not past what stands, the
- * plant's end, or the next cut. */
-static int cut_weeks(const Path *path, int32_t day, int32_t next, int wanted)
-{
-    const PlantRule *rule = &path->year->rule;
-    int32_t doy = (path->start_doy + day) % PLANT_YEAR_DAYS;
-    int32_t stands = day + plant_sum_days(path->year->growth_degc_d, doy,
-                                          rule->stand_degc_d);
-    int32_t until = least_of(least_of(stands, path->stop), next);
-    int32_t monday = near_monday(path, day);
-    int weeks = 1;
-    while (weeks < wanted && monday + 7 * weeks < until) {
-        weeks++;
-    }
-    return weeks;
-}
-
-enum { CUTS_MOST = 32 };
-
-static double pick_cuts(const Path *path, int pick_weeks, Arena *arena,
-                        PlantBatch *batch)
-{
-    int32_t days[CUTS_MOST + 1];
-    int weeks[CUTS_MOST];
-    bool is_lost = false;
-    int count = cut_days(path, days, CUTS_MOST, &is_lost);
-    assert(count > 0);
-    days[count] = PLANT_NEVER;
-    for (int i = 0; i < count; i++) {
-        weeks[i] = cut_weeks(path, days[i], days[i + 1], pick_weeks);
-    }
-    int32_t last =
-        near_monday(path, days[count - 1]) + 7 * weeks[count - 1] - 1;
-    open_weeks(path, arena, last, batch);
-    double gross = 0.0;
-    for (int i = 0; i < count; i++) {
-        int32_t monday = near_monday(path, days[i]);
-        for (int k = 0; k < weeks[i]; k++) {
-            add_units(path, batch, monday + 7 * k, 1.0 / weeks[i], &gross);
-        }
-    }
-    if (is_lost) {
-        batch->end = path->stop_why;
-    }
-    return gross;
 }
 
 /* Spread of one batch: yield and saleable share vary apart from each other. */
@@ -384,24 +206,24 @@ static void fill_spread(const PlantRule *rule, PlantBatch *batch)
 
 /* Feed wanted: full growth, less when young, cold or dull. Sown in place, the
  * bed wants nothing before the seed is up. */
-static void fill_want(const Path *path, PlantBatch *batch)
+static void fill_want(const PlantPath *path, PlantBatch *batch)
 {
     const PlantRule *rule = &path->year->rule;
     double full_rate = rule->thermal.optimum_degc - rule->thermal.base_degc;
     int32_t end = batch->last_pick_day - path->start + 1;
     for (int32_t w = 0; w < batch->week_count; w++) {
         int32_t from = batch->first_week + 7 * w - path->start;
-        int32_t until = least_of(from + 7, end);
+        int32_t until = from + 7 < end ? from + 7 : end;
         from = from < 0 ? 0 : from;
         if (until <= from) {
             continue;
         }
-        double so_far = growth_between(path, 0, (from + until) / 2);
+        double so_far = plant_path_growth(path, 0, (from + until) / 2);
         double way = so_far / rule->first_pick_degc_d.value;
         double stage =
             rule->young_frac +
             (1.0 - rule->young_frac) * fmin(way / rule->full_at_frac, 1.0);
-        double growth = growth_between(path, from, until);
+        double growth = plant_path_growth(path, from, until);
         batch->want_g_m2_d[w] =
             rule->want_g_m2_d * stage * growth / full_rate / 7.0;
     }
@@ -464,11 +286,11 @@ void plant_year_batch(const PlantYear *year, int32_t set_day, int pick_weeks,
         return;
     }
     int32_t start = rule->start == START_SET ? set_day : out->emerge_day;
-    Path path = {.year = year, .start = start, .start_doy = doy_of(start)};
+    PlantPath path = {.year = year, .start = start, .start_doy = doy_of(start)};
     find_stop(&path);
     const double *growth = year->growth_degc_d;
     const Figure *first = &rule->first_pick_degc_d;
-    path.pick = full_after(&path, growth, first->value);
+    path.pick = plant_path_full(&path, growth, first->value);
     int32_t most = (int32_t)rule->slow_most_d;
     if (path.stop <= path.pick && path.stop <= most) {
         refuse(out, path.stop_why, start + path.stop);
@@ -479,11 +301,11 @@ void plant_year_batch(const PlantYear *year, int32_t set_day, int pick_weeks,
         return;
     }
     out->pick_day = start + path.pick;
-    out->pick_early_day = start + full_after(&path, growth, first->low);
-    out->pick_late_day = start + full_after(&path, growth, first->high);
+    out->pick_early_day = start + plant_path_full(&path, growth, first->low);
+    out->pick_late_day = start + plant_path_full(&path, growth, first->high);
     double gross = rule->shape == SHAPE_FLOW
-                       ? pick_flow(&path, arena, out)
-                       : pick_cuts(&path, pick_weeks, arena, out);
+                       ? plant_pick_flow(&path, arena, out)
+                       : plant_pick_cuts(&path, pick_weeks, arena, out);
     double net = 0.0;
     for (int32_t i = 0; i < out->week_count; i++) {
         net += out->units[i];
