@@ -72,7 +72,7 @@ double fish_year_cv_frac(const FishYear *year, int week);
 /* Living fish over a weight on a Monday. */
 double fish_year_over(const FishYear *year, int week, double weight_g);
 
-/* The slices as they stand on a Monday. */
+/* Counts and weights of the slices as they stand on a Monday. */
 FishSlices fish_year_slices(const FishYear *year, int week);
 
 /* A lane: slices together by weight on the first Monday. Per fish of the lane

@@ -123,6 +123,23 @@ static void the_share_over_a_weight_falls_smoothly(void **state)
     assert_near(before, 0.0, 0.0);
 }
 
+/* Said 2015: ungraded monosex fingerlings at 46 % after 14 weeks, a small grade
+ * at 21 %: a batch does not become even by itself. */
+static void a_batch_keeps_its_spread_as_it_grows(void **state)
+{
+    (void)state;
+    static const double STARTS_G[] = {3.0, 25.0, 180.0};
+    for (int i = 0; i < 3; i++) {
+        FishSlices tank = drawn(400, STARTS_G[i], 0.25, FISH_SEX_MALES);
+        FishDayCare care = {fish_good_water(26.0), 1.0, 1.0, 1.0};
+        for (int day = 0; day < 200; day++) {
+            fish_slices_day(nile(), &tank, &care);
+        }
+        double cv = fish_slices_cv_frac(&tank);
+        assert_true(cv > 0.20 && cv < 0.36);
+    }
+}
+
 /* Best known for GIFT, sixth generation: males 776 g, females 470 g; over the
  * literature males weigh 1.3-1.65 times the females. */
 static void males_outgrow_females_in_a_mixed_batch(void **state)
@@ -170,6 +187,7 @@ int main(void)
         cmocka_unit_test(gradings_conserve_counts_and_kilos),
         cmocka_unit_test(a_grading_lowers_the_mean_and_stays_cut),
         cmocka_unit_test(the_share_over_a_weight_falls_smoothly),
+        cmocka_unit_test(a_batch_keeps_its_spread_as_it_grows),
         cmocka_unit_test(males_outgrow_females_in_a_mixed_batch),
         cmocka_unit_test(lanes_hold_neighbours_and_all_slices),
     };

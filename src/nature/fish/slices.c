@@ -118,6 +118,19 @@ static void set_weights(FishSlices *slices, const Cuts *cuts, double mean_g,
     }
 }
 
+double fish_vigour(double weight_g, double mean_g)
+{
+    static const double POWER = 0.45;
+    return pow(weight_g / mean_g, POWER);
+}
+
+static void set_vigour(FishSlices *slices, double mean_g)
+{
+    for (int i = 0; i < FISH_SLICES; i++) {
+        slices->at[i].vigour = fish_vigour(slices->at[i].weight_g, mean_g);
+    }
+}
+
 FishSlices fish_slices_draw(const FishDraw *draw)
 {
     assert(draw->count >= 0 && draw->mean_g > 0.0 && draw->cv_frac >= 0.0);
@@ -133,6 +146,7 @@ FishSlices fish_slices_draw(const FishDraw *draw)
         };
     }
     if (draw->count < 2) {
+        set_vigour(&slices, draw->mean_g);
         return slices;
     }
     Cuts cuts = cuts_of(&slices);
@@ -148,6 +162,7 @@ FishSlices fish_slices_draw(const FishDraw *draw)
             high = middle;
         }
     }
+    set_vigour(&slices, draw->mean_g);
     return slices;
 }
 
@@ -204,7 +219,9 @@ void fish_slices_move(FishSlices *from, FishSlices *to, int slice, double count)
     double mass_g = target->count * target->weight_g + moved * source->weight_g;
     double females =
         target->count * target->female_frac + moved * source->female_frac;
-    *target = (FishSlice){total, mass_g / total, females / total};
+    double vigour = target->count * target->vigour + moved * source->vigour;
+    *target =
+        (FishSlice){total, mass_g / total, females / total, vigour / total};
     source->count -= moved;
 }
 
@@ -245,7 +262,8 @@ void fish_slices_lanes(const FishSlices *slices, int lanes,
 
 double fish_slice_appetite(const FishSpecies *species, const FishSlice *slice)
 {
-    return 1.0 - slice->female_frac * (1.0 - species->female_frac);
+    return slice->vigour *
+           (1.0 - slice->female_frac * (1.0 - species->female_frac));
 }
 
 FishDayLedger fish_slices_day(const FishSpecies *species, FishSlices *slices,
