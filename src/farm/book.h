@@ -159,6 +159,7 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, flow_fall_frac, "frac", NEEDED, 0.5, 0.99)                            \
     F(R, flow_end_frac, "frac", NEEDED, 0, 1)                                  \
     F(R, germination_least_frac, "frac", NEEDED, 0, 1)                         \
+    F(R, season_share_frac, "frac", NEEDED, 0, 1)                              \
     F(R, transplant_loss_frac, "frac", NEEDED, 0, 0.5)                         \
     F(R, seedling_loss_frac, "frac", NEEDED, 0, 0.5)
 

@@ -73,6 +73,7 @@ static void put_common(const BookCommon *common, PlantRule *rule)
     rule->germination_least_frac = common->germination_least_frac.value;
     rule->nursery_degc = common->nursery_degc.value;
     rule->mat_degc = common->mat_degc.value;
+    rule->season_share_frac = common->season_share_frac.value;
     rule->slow_most_d = rule->life == LIFE_YEARS
                             ? common->slow_most_years_d.value
                             : common->slow_most_d.value;
@@ -118,7 +119,7 @@ Err plant_rule_of_farm(const Book *book, const Farm *farm, int32_t way,
                        PlantRule *out)
 {
     const Way *own = &farm->ways[way];
-    PlantRule rule;
+    PlantRule rule = {0};
     TRY(plant_rule_make(book, own->book, &rule));
     const Crop *crop = &farm->crops[own->crop];
     const BookCrop *by_way = book_crop_of(book, book_way(book, own->book));

@@ -35,7 +35,8 @@ typedef struct PlantRule {
     double stand_degc_d;
     Figure units; /* a plant and pick, before what is not saleable */
     Figure saleable_frac;
-    double kept_frac; /* plants that outlive their setting out */
+    double season_share_frac; /* of the spread: common to a season's batches */
+    double kept_frac;         /* plants that outlive their setting out */
     double flow_start, flow_rise, flow_fall, flow_end;
 
     double heat_degc, heat_loss_frac; /* NAN: none */

@@ -198,6 +198,8 @@ static void fill_spread(const PlantRule *rule, PlantBatch *batch)
     double high = spread(&rule->units, &rule->saleable_frac, false);
     batch->spread_low_frac = bounded(low);
     batch->spread_high_frac = high;
+    /* One in ten lies 1.28 standard deviations below the mean. */
+    batch->season_sd_frac = rule->season_share_frac * bounded(low) / 1.28;
     for (int32_t i = 0; i < batch->week_count; i++) {
         batch->units_low[i] = batch->units[i] * (1.0 - bounded(low));
         batch->units_high[i] = batch->units[i] * (1.0 + high);

@@ -195,6 +195,8 @@ static void weeks_hold_what_the_batch_gives(void **state)
             assert_true(units > 0.0 && units <= most * 1.0001);
             assert_true(batch.loss_frac > 0.0 && batch.loss_frac < 1.0);
             assert_true(batch.clear_day > batch.last_pick_day);
+            assert_true(batch.season_sd_frac > 0.0);
+            assert_true(batch.season_sd_frac < batch.spread_low_frac);
             for (int32_t i = 0; i < batch.week_count; i++) {
                 int32_t sunday = batch.first_week + 7 * i + 6;
                 assert_true(sunday >= batch.pick_day - 3 ||
