@@ -72,6 +72,8 @@ typedef struct PlantBatch {
     double loss_frac;        /* share of the yield lost, mean of the picks */
     double spread_low_frac;  /* how far a poor batch falls below the mean */
     double spread_high_frac; /* and a good one rises above */
+    double season_sd_frac;   /* standard deviation, as a share of the mean, that
+                                all batches of the season have in common */
     int32_t first_week;      /* the Monday of set_day's week */
     int32_t week_count;
     double *units;       /* a plant set: mean; Borrowed from the arena */
