@@ -30,7 +30,6 @@ typedef struct JobOutlook {
     const double *tank_degc;       /* by tank and day */
     const double *tunnel_min_degc; /* by tunnel and day: air inside */
     const double *tunnel_max_degc;
-    const double *nursery_degc; /* by day: mean at the bench; seven */
     /* By row of plan_plants: mean at the bench from its sowing on, or of the
      * air above a bed sown in place. */
     const double *sow_degc;

@@ -26,7 +26,6 @@ typedef struct SmallFarm {
     double tank_degc[SMALL_TANKS * JOBS_DAYS];
     double tunnel_min[JOBS_DAYS];
     double tunnel_max[JOBS_DAYS];
-    double nursery[JOBS_DAYS];
     double sow_degc[SMALL_ROWS_MAX];
 } SmallFarm;
 
@@ -185,7 +184,6 @@ static inline void small_farm_foresee(SmallFarm *small, double water_degc)
     for (int d = 0; d < JOBS_DAYS; d++) {
         small->tunnel_min[d] = 9.0;
         small->tunnel_max[d] = 26.0;
-        small->nursery[d] = 18.0;
     }
     for (int i = 0; i < SMALL_ROWS_MAX; i++) {
         small->yields[i] = (JobYield){24.0, 31.0, 37.0};
@@ -198,8 +196,7 @@ static inline void small_farm_foresee(SmallFarm *small, double water_degc)
     small->outlook =
         (JobOutlook){small->yields,     small->lane_g,     small->lane_alive,
                      small->fish_g,     small->fish_alive, small->tank_degc,
-                     small->tunnel_min, small->tunnel_max, small->nursery,
-                     small->sow_degc};
+                     small->tunnel_min, small->tunnel_max, small->sow_degc};
 }
 
 static inline void small_farm_release(SmallFarm *small)

@@ -1,0 +1,30 @@
+/* What the typical year brings in one week, for the rows of the accepted plan:
+ * yields, weights of fish, temperatures. */
+#ifndef LEAT_WORK_OUTLOOK_H
+#define LEAT_WORK_OUTLOOK_H
+
+#include "base/err.h"
+#include "sim/plant_year.h"
+#include "work/jobs.h"
+
+/* A farm's typical year by day of the year, 1 January first; arrays of 366.
+ * Everything is borrowed. */
+typedef struct OutlookClimate {
+    const BedYear *beds;            /* by row of beds */
+    const double *const *loop_degc; /* by row of loops: its water */
+    const double *outside_degc;     /* air, and water outside the loops */
+} OutlookClimate;
+
+typedef struct OutlookAsk {
+    const Farm *farm;
+    const Book *book; /* with the farm's own figures in it */
+    const OutlookClimate *climate;
+    int32_t week; /* Monday */
+} OutlookAsk;
+
+/* Everything is in the arena. ERR_NOT_FOUND, ERR_RANGE as the book, the fish
+ * and their year say. */
+NODISCARD Err outlook_make(const OutlookAsk *ask, Arena *arena,
+                           JobOutlook *out);
+
+#endif
