@@ -47,6 +47,18 @@ static void constant_agrees_with_an_independent_database(void **state)
     }
 }
 
+/* EPA 2013 prints 17 mg/L for an hour and 1.9 for thirty days, pH 7 and 20
+ * degC; the other digits are worked from the formula. */
+static void criteria_are_those_that_epa_prints(void **state)
+{
+    (void)state;
+    assert_near(water_tan_hour_mg_l(20.0, 7.0), 17.0, 0.5);
+    assert_near(water_tan_month_mg_l(20.0, 7.0), 1.9, 0.05);
+    assert_near(water_tan_hour_mg_l(20.0, 7.0), 16.76, 0.01);
+    assert_near(water_tan_hour_mg_l(25.0, 8.0), 2.58, 0.005);
+    assert_near(water_tan_month_mg_l(25.0, 8.0), 0.563, 0.001);
+}
+
 static void fry_are_given_less(void **state)
 {
     (void)state;
@@ -61,6 +73,7 @@ int main(void)
         cmocka_unit_test(the_worked_example_of_the_page_holds),
         cmocka_unit_test(share_runs_from_nothing_to_a_tenth_with_ph),
         cmocka_unit_test(constant_agrees_with_an_independent_database),
+        cmocka_unit_test(criteria_are_those_that_epa_prints),
         cmocka_unit_test(fry_are_given_less),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
