@@ -4,6 +4,7 @@
 #include "nature/plant/bolt.h"
 #include "nature/plant/density.h"
 #include "nature/plant/emergence.h"
+#include "nature/plant/infection.h"
 #include "nature/plant/light.h"
 #include "nature/plant/seeds.h"
 #include "nature/plant/thermal.h"
@@ -277,6 +278,23 @@ static void light_saturates_between_its_limits(void **state)
     assert_near(light_dli_mol(300.0, 16.0), 17.28, 1e-9);
 }
 
+/* Parameters of the authors' worked case (7, 18, 30 degC; 10, 42 h); the hours
+ * worked out from their formula. Source: [MAGAREY2005]. */
+static void wet_hours_for_infection_follow_the_published_response(void **state)
+{
+    (void)state;
+    const InfectionRule rule = {7.0, 18.0, 30.0, 10.0, 42.0};
+    static const double CASES[][2] = {{8, 42},      {9, 27.266},  {10, 19.742},
+                                      {12, 13.734}, {15, 10.712}, {18, 10.0},
+                                      {20, 10.296}, {22, 11.288}, {24, 13.419},
+                                      {26, 18.178}, {28, 33.169}, {29, 42}};
+    for (size_t i = 0; i < sizeof CASES / sizeof *CASES; i++) {
+        assert_near(infection_wet_h(&rule, CASES[i][0]), CASES[i][1], 6e-4);
+    }
+    assert_true(isinf(infection_wet_h(&rule, 6.9)));
+    assert_true(isinf(infection_wet_h(&rule, 30.0)));
+}
+
 static void heat_in_long_days_bolts_and_in_short_days_does_not(void **state)
 {
     (void)state;
@@ -332,6 +350,7 @@ int main(void)
         cmocka_unit_test(the_head_law_runs_through_its_trial),
         cmocka_unit_test(sixteen_a_bed_shrink_the_head_as_growers_say),
         cmocka_unit_test(light_saturates_between_its_limits),
+        cmocka_unit_test(wet_hours_for_infection_follow_the_published_response),
         cmocka_unit_test(heat_in_long_days_bolts_and_in_short_days_does_not),
         cmocka_unit_test(cold_makes_ready_and_the_long_day_bolts),
     };
