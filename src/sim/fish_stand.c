@@ -205,9 +205,11 @@ static void tell_tank(Stand *s, const FishSliceYear *slice, int tank,
     double weight_g = slice->weight_g[at];
     told->count[week] += count;
     told->kg[week] += count * weight_g / 1000.0;
-    told->feed_kg[week] += share * slice->feed_kg[at];
     told->oxygen_g_h[week] += share * slice->oxygen_g_h[at];
-    told->tan_g_d[week] += share * slice->tan_g_d[at];
+    if (s->is->farm->tanks[tank].use != TANK_PURGE) {
+        told->feed_kg[week] += share * slice->feed_kg[at];
+        told->tan_g_d[week] += share * slice->tan_g_d[at];
+    }
     s->squares[tank * s->is->weeks + week] += count * weight_g * weight_g;
 }
 

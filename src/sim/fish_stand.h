@@ -57,7 +57,7 @@ typedef struct FishStandTank {
     double *mean_g;
     double *cv_frac;
     double *density_kg_m3;
-    double *feed_kg;    /* in the week */
+    double *feed_kg;    /* in the week; none in a purge tank */
     double *oxygen_g_h; /* used in the worst hour */
     double *air_g_h;    /* what air and flow carry then */
     double *tan_g_d;

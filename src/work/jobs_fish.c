@@ -303,7 +303,7 @@ static void add_event(const FishWork *work, const Shoal *shoal)
         }
         break;
     default:
-        assert(!"a kind of move that is no kind");
+        assert(false && "a kind of move that is no kind");
     }
 }
 
