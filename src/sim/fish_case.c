@@ -4,6 +4,8 @@
 #include <assert.h>
 #include <string.h>
 
+#include "nature/fish/law.h"
+
 _Static_assert((int)SEX_MIXED == (int)FISH_SEX_MIXED &&
                    (int)SEX_SEXED == (int)FISH_SEX_SEXED &&
                    (int)SEX_MALES == (int)FISH_SEX_MALES &&
@@ -108,8 +110,7 @@ FishYearCase fish_case_at(const Farm *farm, const FishYearCase *fish, int end,
         at.appetite = end < 0 ? own.low : own.high;
         return at;
     }
-    *species_room = *fish->species;
-    species_room->warmth[1] = fish->species->warmth[end < 0 ? 0 : 2];
+    *species_room = fish_species_end(fish->species, end);
     at.species = species_room;
     return at;
 }

@@ -95,6 +95,9 @@ static void run_week(const FishYearCase *fish, FishSlices *now, int week,
             slice->tan_g_d[week] += day.tan_g / WEEK_D;
             year->dead_kg += day.dead_kg;
             year->feed_kg += day.feed_kg;
+            if (d > 0 && d < WEEK_D - 1) {
+                continue; /* weight and water lead to one end of the week */
+            }
             double used = slice_oxygen_g_h(fish, &now->at[i], water.temp_degc,
                                            day.feed_kg > 0.0);
             slice->oxygen_g_h[week] = fmax(slice->oxygen_g_h[week], used);

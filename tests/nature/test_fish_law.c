@@ -151,6 +151,44 @@ static void growth_is_near_the_extension_tank_table(void **state)
     assert_near(path.days, 180.0, 0.20 * 180.0);
 }
 
+/* Workagegn 2012, juveniles in tanks, 27 % protein: 4.19 to 51.15 g in 90 days
+ * at 30 degC. Not used to fit. */
+static void juveniles_grow_near_a_published_trial(void **state)
+{
+    (void)state;
+    FishWater warm = fish_good_water(30.0);
+    FishPath path;
+    assert_ok(fish_days_to_weight(fish("nile-tilapia"), 4.19, 51.15, &warm, 1.0,
+                                  &path));
+    assert_near(path.days, 90.0, 0.15 * 90.0);
+}
+
+static void ranges_hold_their_middle_and_widen_in_the_cool(void **state)
+{
+    (void)state;
+    const FishSpecies *nile = fish("nile-tilapia");
+    double before = 0.0;
+    for (double t = 26.0; t >= 22.0; t -= 1.3) {
+        FishWater water = fish_good_water(t);
+        Figure days;
+        assert_ok(fish_days_range(nile, 60.0, 450.0, &water, 1.0, &days));
+        assert_true(days.low <= days.value && days.value <= days.high);
+        assert_true(days.value >= before);
+        before = days.value;
+        Figure feed = fish_intake_range_g_d(nile, 217.0, &water, 1.1);
+        assert_near(feed.value, fish_intake_g_d(nile, 217.0, &water, 1.1),
+                    1e-12);
+        assert_true(feed.low <= feed.value && feed.value <= feed.high);
+    }
+    FishWater cool = fish_good_water(22.0);
+    Figure days;
+    assert_ok(fish_days_range(nile, 60.0, 450.0, &cool, 1.0, &days));
+    assert_true(days.high > 1.3 * days.value);
+    FishWater cold = fish_good_water(12.0);
+    assert_err(fish_days_range(nile, 60.0, 450.0, &cold, 1.0, &days), ERR_RANGE,
+               "does not reach");
+}
+
 /* FAO's species profile: 1 g fingerlings of African catfish reach about 1 kg in
  * ten months in good warm culture. */
 static void catfish_reach_a_kilo_in_about_ten_months(void **state)
@@ -207,6 +245,8 @@ int main(void)
         cmocka_unit_test(unfed_fish_lose_weight_and_cold_ones_never_arrive),
         cmocka_unit_test(growth_rates_match_the_published_trial),
         cmocka_unit_test(growth_is_near_the_extension_tank_table),
+        cmocka_unit_test(juveniles_grow_near_a_published_trial),
+        cmocka_unit_test(ranges_hold_their_middle_and_widen_in_the_cool),
         cmocka_unit_test(catfish_reach_a_kilo_in_about_ten_months),
         cmocka_unit_test(carp_grow_in_cooler_water_than_tilapia),
         cmocka_unit_test(deaths_fall_with_size_and_leap_in_the_cold),

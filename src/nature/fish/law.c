@@ -44,6 +44,14 @@ Figure fish_warmth_frac(const FishSpecies *species, double temp_degc)
     };
 }
 
+FishSpecies fish_species_end(const FishSpecies *species, int end)
+{
+    assert(end >= -1 && end <= 1);
+    FishSpecies at = *species;
+    at.warmth[1] = species->warmth[end + 1];
+    return at;
+}
+
 double fish_air_frac(double oxygen_mg_l, double weight_g)
 {
     static const double STOP_MG_L = 3.0;
@@ -69,6 +77,18 @@ double fish_intake_g_d(const FishSpecies *species, double weight_g,
            warmth_at(&species->warmth[1], water->temp_degc) *
            fish_air_frac(water->oxygen_mg_l, weight_g) *
            fish_calm_frac(water->nh3_mg_l) * appetite;
+}
+
+Figure fish_intake_range_g_d(const FishSpecies *species, double weight_g,
+                             const FishWater *water, double appetite)
+{
+    Figure warmth = fish_warmth_frac(species, water->temp_degc);
+    FishWater best = *water;
+    best.temp_degc = species->warmth[1].x[0];
+    double full = fish_intake_g_d(species, weight_g, &best, appetite) /
+                  species->warmth[1].y[0];
+    return (Figure){full * warmth.value, full * warmth.low, full * warmth.high,
+                    warmth.origin, warmth.source};
 }
 
 double fish_upkeep_g_d(const FishSpecies *species, double weight_g,
@@ -135,6 +155,26 @@ Err fish_days_to_weight(const FishSpecies *species, double from_g, double to_g,
                     "%s of %.0f g does not reach %.0f g at %.1f degC: it stays "
                     "near %.0f g",
                     species->title, from_g, to_g, water->temp_degc, weight_g);
+}
+
+Err fish_days_range(const FishSpecies *species, double from_g, double to_g,
+                    const FishWater *water, double appetite, Figure *out_days)
+{
+    double days[3] = {INFINITY, INFINITY, INFINITY}; /* from low to high */
+    for (int end = 1; end >= -1; end--) {
+        FishSpecies at = fish_species_end(species, end);
+        FishPath path = {.days = INFINITY};
+        Err err =
+            fish_days_to_weight(&at, from_g, to_g, water, appetite, &path);
+        if (err.kind != ERR_OK && end == 0) {
+            return err;
+        }
+        days[1 - end] = path.days;
+    }
+    *out_days =
+        (Figure){days[1], fmin(days[0], days[1]), fmax(days[1], days[2]),
+                 species->origin, species->source};
+    return ERR_NONE;
 }
 
 double fish_fit_efficiency(const FishSpecies *species, double from_g,

@@ -29,6 +29,10 @@ double fish_ration_frac(const FishSpecies *species, double weight_g);
  * other published tables. */
 Figure fish_warmth_frac(const FishSpecies *species, double temp_degc);
 
+/* The species at the low (-1), middle (0) or high (1) table of feed by
+ * temperature: what a range of growth is run with. */
+FishSpecies fish_species_end(const FishSpecies *species, int end);
+
 /* Oxygen: feed is stopped below 3 mg/L; from there straight to 1 at 3 mg/L
  * (fish under 50 g) or 5.5 (200 g and over), lying on the line that reaches 0.6
  * at 1.5 mg/L. Source: [TRANDUY2012] 5.5; [TSADIK1987] 0.6. */
@@ -56,6 +60,11 @@ typedef struct FishDay {
 FishDay fish_day(const FishSpecies *species, double weight_g,
                  const FishWater *water, double appetite, double feed_frac);
 
+/* Feed for one fish, g a day, with low and high by the tables of temperature.
+ */
+Figure fish_intake_range_g_d(const FishSpecies *species, double weight_g,
+                             const FishWater *water, double appetite);
+
 typedef struct FishPath {
     double days;
     double feed_g;     /* eaten by one fish */
@@ -67,6 +76,12 @@ typedef struct FishPath {
 NODISCARD Err fish_days_to_weight(const FishSpecies *species, double from_g,
                                   double to_g, const FishWater *water,
                                   double appetite, FishPath *out);
+
+/* The same with low and high: days by the most and the least generous table of
+ * temperature; high is INFINITY where the fish never get there by it. */
+NODISCARD Err fish_days_range(const FishSpecies *species, double from_g,
+                              double to_g, const FishWater *water,
+                              double appetite, Figure *out_days);
 
 /* e that gives a conversion from one weight to another at a temperature. */
 double fish_fit_efficiency(const FishSpecies *species, double from_g,
