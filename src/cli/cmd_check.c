@@ -41,10 +41,14 @@ static void print_text(const char *path, const FarmCheck *check, FILE *out)
         fprintf(out, "... and %" PRId64 " more (leat check %s --all)\n",
                 faults->count - faults->kept_count, path);
     }
-    fprintf(out, "%s: %d rows, %" PRId64 " %s, %d %s\n", path,
+    if (faults->notice_total > faults->notice_count) {
+        fprintf(out, "... and %" PRId64 " more notices\n",
+                faults->notice_total - faults->notice_count);
+    }
+    fprintf(out, "%s: %d rows, %" PRId64 " %s, %" PRId64 " %s\n", path,
             (int)check->read->row_count, faults->count,
-            faults->count == 1 ? "fault" : "faults", (int)faults->notice_count,
-            faults->notice_count == 1 ? "notice" : "notices");
+            faults->count == 1 ? "fault" : "faults", faults->notice_total,
+            faults->notice_total == 1 ? "notice" : "notices");
 }
 
 Err cmd_check(const Arguments *arguments, FILE *out)

@@ -40,7 +40,9 @@ Err check_farm(const char *path, int32_t limit, Arena *arena, FarmCheck *out)
     faults_init(&check.faults, arena, limit);
     TRY(farm_folder_read(path, &check.faults, check.read));
     check_package(path, &check.faults);
-    farm_check(check.read, &check.faults);
+    Book *book = ARENA_NEW(arena, Book);
+    TRY(book_load(arena, book));
+    farm_check(check.read, book, &check.faults);
     faults_sort(&check.faults);
     *out = check;
     return ERR_NONE;

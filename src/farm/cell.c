@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/read.h"
 
 enum { MONTHS = 12, WEEKDAYS = 7, TOKEN_SIZE = 32, PRICE_E4 = 10000 };
 
@@ -118,7 +119,7 @@ void cell_fill(const Field *field, bool is_faulty, void *row)
         }
         return;
     case FIELD_COUNT:
-        *(int32_t *)at = (int32_t)(is_faulty ? field->least : fallback);
+        *(int32_t *)at = is_faulty ? COUNT_WRONG : (int32_t)fallback;
         return;
     case FIELD_DATE:
         *(int32_t *)at = is_faulty ? DATE_ALWAYS : (int32_t)fallback;

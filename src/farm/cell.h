@@ -18,7 +18,8 @@ extern const WordList CELL_WEEKDAYS;
 NODISCARD Err cell_parse(const Field *field, const char *text, void *row);
 
 /* Writes the member for a cell that is blank, or (is_faulty) told as a fault:
- * the fallback; NAN for a number at fault. */
+ * the fallback; for a
+ * fault what farm/read.h says. */
 void cell_fill(const Field *field, bool is_faulty, void *row);
 
 /* The text of a member, as a cell holds it; a reference as ids[index]. Numbers

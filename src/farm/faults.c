@@ -61,8 +61,8 @@ static Fault *append(Arena *arena, Fault *items, int32_t count, int32_t *room)
     return arena_grow(arena, items, (size_t)count, (size_t)more, sizeof *items);
 }
 
-void faults_add(Faults *faults, FaultPlace place, const char *value,
-                const char *expected, ...)
+void faults_add_list(Faults *faults, FaultPlace place, const char *value,
+                     const char *expected, va_list args)
 {
     faults->count++;
     if (!faults_has_room(faults)) {
@@ -70,22 +70,38 @@ void faults_add(Faults *faults, FaultPlace place, const char *value,
     }
     faults->items =
         append(faults->arena, faults->items, faults->kept_count, &faults->room);
-    va_list args;
-    va_start(args, expected);
     faults->items[faults->kept_count++] =
         make_fault(faults->arena, place, value, expected, args);
+}
+
+void faults_add(Faults *faults, FaultPlace place, const char *value,
+                const char *expected, ...)
+{
+    va_list args;
+    va_start(args, expected);
+    faults_add_list(faults, place, value, expected, args);
     va_end(args);
+}
+
+void faults_notice_list(Faults *faults, FaultPlace place, const char *value,
+                        const char *text, va_list args)
+{
+    faults->notice_total++;
+    if (faults->notice_count >= faults->limit) {
+        return;
+    }
+    faults->notices = append(faults->arena, faults->notices,
+                             faults->notice_count, &faults->notice_room);
+    faults->notices[faults->notice_count++] =
+        make_fault(faults->arena, place, value, text, args);
 }
 
 void faults_notice(Faults *faults, FaultPlace place, const char *value,
                    const char *text, ...)
 {
-    faults->notices = append(faults->arena, faults->notices,
-                             faults->notice_count, &faults->notice_room);
     va_list args;
     va_start(args, text);
-    faults->notices[faults->notice_count++] =
-        make_fault(faults->arena, place, value, text, args);
+    faults_notice_list(faults, place, value, text, args);
     va_end(args);
 }
 

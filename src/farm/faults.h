@@ -5,6 +5,7 @@
 #ifndef LEAT_FARM_FAULTS_H
 #define LEAT_FARM_FAULTS_H
 
+#include <stdarg.h>
 #include <stdint.h>
 
 #include "base/arena.h"
@@ -32,9 +33,10 @@ typedef struct Faults {
     int32_t kept_count;
     int32_t room;
     int32_t limit;  /* of items kept */
-    Fault *notices; /* all of them; there are few */
+    Fault *notices; /* the first notice_count of notice_total */
     int32_t notice_count;
     int32_t notice_room;
+    int64_t notice_total;
 } Faults;
 
 void faults_init(Faults *faults, Arena *arena, int32_t limit);
@@ -45,6 +47,12 @@ void faults_add(Faults *faults, FaultPlace place, const char *value,
                 const char *expected, ...) PRINTF_LIKE(4, 5);
 void faults_notice(Faults *faults, FaultPlace place, const char *value,
                    const char *text, ...) PRINTF_LIKE(4, 5);
+
+/* The same with the format's values in a list. */
+void faults_add_list(Faults *faults, FaultPlace place, const char *value,
+                     const char *expected, va_list args) PRINTF_LIKE(4, 0);
+void faults_notice_list(Faults *faults, FaultPlace place, const char *value,
+                        const char *text, va_list args) PRINTF_LIKE(4, 0);
 
 /* True while a further fault would be kept: what it costs to say more than
  * where it stands is worth it only then. */

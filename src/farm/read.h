@@ -12,9 +12,11 @@
 #include "farm/faults.h"
 #include "farm/records.h"
 
-/* A reference that names no row (-1 is a blank one): told as a fault already,
- * so that later checks can pass over it. */
-enum { REF_BLANK = -1, REF_WRONG = -2 };
+/* What stands in a member whose cell was told as a fault, so that later checks
+ * can pass over it: for a reference (-1 is a blank one), a count, a day. A
+ * number at fault is NAN. */
+enum { REF_BLANK = -1, REF_WRONG = -2, COUNT_WRONG = INT32_MIN };
+#define DATE_WRONG DATE_ALWAYS
 
 enum { FARM_FIELDS_MAX = 32, FARM_ROWS_MAX = 1000000 };
 
@@ -37,8 +39,8 @@ typedef struct FarmRead {
 } FarmRead;
 
 /* Reads count buffers. out holds what could be read also where there are
- * faults: a number at fault is NAN, a reference REF_WRONG; only a farm without
- * faults may be used. out is large: keep it in an arena. */
+ * faults: only a farm without faults may be used. out is large: keep it in an
+ * arena. */
 void farm_read(const FarmBuffer *buffers, int count, Faults *faults,
                FarmRead *out);
 
