@@ -78,6 +78,8 @@ static const Row ROWS[] = {
      "[GARDENORACLE] chard 60-90, sown 16 Aug to 30 Jan; SEEN"},
     {"chard-bunch", &MIAMI, 12, 1, FROM_SOWING, 50, 60,
      "[SEFLORIDA] chard 50-60 from seed, Sep to Apr; SEEN"},
+    {"chard-bunch", &BENCH, 4, 1, FROM_SETTING, 35, 45,
+     "[CHARDSA] 35-45 days from transplanting to the first leaves; SEEN"},
     {"lettuce-leaf", &SAN_JOSE, 10, 15, FROM_SOWING, 50, 90,
      "[GARDENORACLE] leaf lettuce 50-90, sown 16 Aug to 15 Feb; SEEN"},
     {"lettuce-head", &SAN_JOSE, 11, 15, FROM_SOWING, 50, 100,
