@@ -143,7 +143,7 @@ static void solstice_and_sundial_are_where_almanacs_have_them(void **state)
     assert_near(agree.equation_of_time_min, 0, 0.4);
 }
 
-static void both_declinations_agree_within_0_7_degree(void **state)
+static void both_declinations_agree_within_1_2_degree(void **state)
 {
     (void)state;
     SunPlace nowhere = {0};
@@ -151,7 +151,7 @@ static void both_declinations_agree_within_0_7_degree(void **state)
         int64_t noon = 1798761600 + (day - 1) * 86400 + 43200;
         double fine = sun_position(&nowhere, noon).declination_deg;
         double plain = sun_declination_rad(day) * 180 / SUN_PI;
-        assert_near(fine, plain, 0.7);
+        assert_near(fine, plain, 1.2);
     }
 }
 
@@ -221,7 +221,7 @@ int main(void)
         cmocka_unit_test(the_hours_of_a_day_add_up),
         cmocka_unit_test(the_position_meets_nrels_point),
         cmocka_unit_test(solstice_and_sundial_are_where_almanacs_have_them),
-        cmocka_unit_test(both_declinations_agree_within_0_7_degree),
+        cmocka_unit_test(both_declinations_agree_within_1_2_degree),
         cmocka_unit_test(the_direction_is_a_unit_vector_to_the_south_at_noon),
         cmocka_unit_test(the_split_matches_published_rows),
         cmocka_unit_test(a_clearer_day_has_less_diffuse_light),

@@ -2,7 +2,7 @@
  * above the air and below it: the simple forms, good for days and hours.
  *
  * North and east are positive, the day of the year counts from 1 (1..366).
- * Radiation is on the flat. The declination is good to 0.7 degree, which is
+ * Radiation is on the flat. The declination is good to 1.2 degree, which is
  * minutes of day length; see sun/position.h where more is wanted. */
 #ifndef LEAT_NATURE_SUN_SOLAR_H
 #define LEAT_NATURE_SUN_SOLAR_H
