@@ -1,0 +1,46 @@
+/* Entries: facts about the farm, in the order they were told.
+ *
+ * The standing tables are told first, as opening entries of the day they were
+ * counted on. Where a later day is asked for and nothing more was told, the
+ * accepted plan's steps up to that day are entries too, marked as such. */
+#ifndef LEAT_JOURNAL_ENTRY_H
+#define LEAT_JOURNAL_ENTRY_H
+
+#include "base/arena.h"
+#include "farm/records.h"
+
+typedef enum EntryKind {
+    ENTRY_PLANTS_STAND, /* a batch counted where it stands, or set out */
+    ENTRY_PLANTS_CLEARED,
+    ENTRY_FISH_STAND, /* a batch counted in its tank, or stocked */
+    ENTRY_FISH_MOVED, /* some of a batch to another tank */
+    ENTRY_FISH_SOLD,  /* some of a batch left the farm */
+    ENTRY_BED_CLEANED,
+} EntryKind;
+
+typedef struct Entry {
+    int32_t day;
+    int32_t number; /* in the order told */
+    EntryKind kind;
+    bool is_from_plan; /* not told: the plan taken as done */
+    const char *batch; /* Borrowed: the plant or fish batch; "" for a bed */
+    Plant plant;       /* ENTRY_PLANTS_STAND */
+    Fish fish;         /* ENTRY_FISH_STAND; else the part that moves: its tank
+                          is the one left, count and mean_g those of the day
+                          the batch was counted */
+    int32_t to_tank;   /* ENTRY_FISH_MOVED */
+    int32_t bed;       /* ENTRY_BED_CLEANED */
+} Entry;
+
+typedef struct Entries {
+    Entry *items; /* Borrowed from the arena; by day, then as told */
+    int32_t count;
+} Entries;
+
+/* Opening entries of the standing tables. */
+Entries entries_open(const Farm *farm, Arena *arena);
+
+/* Opening entries, then the accepted plan's steps before day. */
+Entries entries_as_planned(const Farm *farm, int32_t day, Arena *arena);
+
+#endif

@@ -1,0 +1,205 @@
+/* From entries to the farm as it stands on a day. */
+#include "journal/fold.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct Fold {
+    Farm *farm; /* its plants, fish and beds are our own copies */
+    Arena *arena;
+} Fold;
+
+static int32_t find_plant(const Farm *farm, const char *batch)
+{
+    for (int32_t i = 0; i < farm->plants_count; i++) {
+        if (strcmp(farm->plants[i].id, batch) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+static int32_t find_fish(const Farm *farm, const char *batch, int32_t tank)
+{
+    for (int32_t i = 0; i < farm->fish_count; i++) {
+        if (farm->fish[i].tank == tank &&
+            strcmp(farm->fish[i].id, batch) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+/* Sums over the fish of a row: heads, grams, grams squared. */
+typedef struct Moments {
+    double heads;
+    double sum_g;
+    double squares_g2;
+} Moments;
+
+static Moments moments_of(const Fish *fish)
+{
+    double mean = fish->mean_g;
+    double spread = fish->cv_frac * mean;
+    return (Moments){fish->count, fish->count * mean,
+                     fish->count * (mean * mean + spread * spread)};
+}
+
+static void put_moments(Fish *fish, const Moments *moments)
+{
+    fish->count = (int32_t)lround(moments->heads);
+    if (fish->count == 0) {
+        return;
+    }
+    double mean = moments->sum_g / moments->heads;
+    double variance = moments->squares_g2 / moments->heads - mean * mean;
+    fish->mean_g = mean;
+    fish->cv_frac = variance > 0.0 ? sqrt(variance) / mean : 0.0;
+}
+
+/* Adds (sign 1) or takes away (sign -1) the part's fish. A part is a lane,
+ * whose own spread is small beside the batch's. */
+static void change(Fish *fish, const Fish *part, double sign)
+{
+    Moments now = moments_of(fish);
+    Moments add = moments_of(part);
+    now.heads += sign * add.heads;
+    now.sum_g += sign * add.sum_g;
+    now.squares_g2 += sign * add.squares_g2;
+    put_moments(fish, &now);
+}
+
+static void add_fish(const Fold *fold, const Fish *part, int32_t tank)
+{
+    Farm *farm = fold->farm;
+    int32_t at = find_fish(farm, part->id, tank);
+    if (at >= 0) {
+        change(&farm->fish[at], part, 1.0);
+        return;
+    }
+    farm->fish[farm->fish_count] = *part;
+    farm->fish[farm->fish_count].tank = tank;
+    farm->fish_count++;
+}
+
+static Err take_fish(const Fold *fold, const Entry *entry, Fish *out_part)
+{
+    Farm *farm = fold->farm;
+    int32_t at = find_fish(farm, entry->batch, entry->fish.tank);
+    if (at < 0 || farm->fish[at].count < entry->fish.count) {
+        return err_make(ERR_INPUT,
+                        "fish batch %s: %d fish leave tank %s, which does not "
+                        "hold so many of it",
+                        entry->batch, (int)entry->fish.count,
+                        entry->fish.tank >= 0 ? farm->tanks[entry->fish.tank].id
+                                              : "-");
+    }
+    Fish part = farm->fish[at];
+    part.count = entry->fish.count;
+    part.mean_g = entry->fish.mean_g;
+    part.cv_frac = 0.0;
+    change(&farm->fish[at], &part, -1.0);
+    if (farm->fish[at].count == 0) {
+        farm->fish[at] = farm->fish[--farm->fish_count];
+    }
+    *out_part = part;
+    return ERR_NONE;
+}
+
+static void clear_plant(Farm *farm, const char *batch)
+{
+    int32_t at = find_plant(farm, batch);
+    if (at >= 0) {
+        memmove(&farm->plants[at], &farm->plants[at + 1],
+                (size_t)(farm->plants_count - at - 1) * sizeof *farm->plants);
+        farm->plants_count--;
+    }
+}
+
+static Err apply(const Fold *fold, const Entry *entry)
+{
+    Fish part;
+    switch (entry->kind) {
+    case ENTRY_PLANTS_STAND:
+        fold->farm->plants[fold->farm->plants_count++] = entry->plant;
+        return ERR_NONE;
+    case ENTRY_PLANTS_CLEARED:
+        clear_plant(fold->farm, entry->batch);
+        return ERR_NONE;
+    case ENTRY_FISH_STAND:
+        add_fish(fold, &entry->fish, entry->fish.tank);
+        return ERR_NONE;
+    case ENTRY_FISH_MOVED:
+        TRY(take_fish(fold, entry, &part));
+        add_fish(fold, &part, entry->to_tank);
+        return ERR_NONE;
+    case ENTRY_FISH_SOLD:
+        return take_fish(fold, entry, &part);
+    case ENTRY_BED_CLEANED:
+        fold->farm->beds[entry->bed].cleaned_on = entry->day;
+        return ERR_NONE;
+    }
+    return ERR_NONE;
+}
+
+/* A batch that stands in several tanks is a row in each: the later ones take
+ * the tank into their name, since ids are unique. */
+static void tell_apart(const Fold *fold)
+{
+    Farm *farm = fold->farm;
+    for (int32_t i = 1; i < farm->fish_count; i++) {
+        for (int32_t j = 0; j < i; j++) {
+            if (strcmp(farm->fish[i].id, farm->fish[j].id) == 0) {
+                farm->fish[i].id =
+                    arena_text(fold->arena, "%s-%s", farm->fish[i].id,
+                               farm->tanks[farm->fish[i].tank].id);
+            }
+        }
+    }
+}
+
+Err journal_fold(const Farm *farm, const Entries *entries, int32_t day,
+                 Arena *arena, Farm *out)
+{
+    Farm copy = *farm;
+    copy.plants = ARENA_ARRAY(arena, Plant, entries->count);
+    copy.plants_count = 0;
+    copy.fish = ARENA_ARRAY(arena, Fish, entries->count);
+    copy.fish_count = 0;
+    copy.beds = arena_grow(arena, farm->beds, (size_t)farm->beds_count,
+                           (size_t)farm->beds_count, sizeof *farm->beds);
+    Fold fold = {&copy, arena};
+    for (int32_t i = 0; i < entries->count; i++) {
+        if (entries->items[i].day <= day) {
+            TRY(apply(&fold, &entries->items[i]));
+        }
+    }
+    tell_apart(&fold);
+    *out = copy;
+    return ERR_NONE;
+}
+
+static int32_t last_count(const Farm *farm)
+{
+    int32_t last = farm->farm[0].records_from;
+    for (int32_t i = 0; i < farm->plants_count; i++) {
+        last = farm->plants[i].counted_on > last ? farm->plants[i].counted_on
+                                                 : last;
+    }
+    return last;
+}
+
+Err journal_farm_on(const Farm *farm, int32_t day, Arena *arena, Farm *out,
+                    bool *out_is_assumed)
+{
+    bool is_assumed = farm->plan_count > 0 && day > last_count(farm);
+    if (!is_assumed) {
+        *out = *farm;
+        *out_is_assumed = false;
+        return ERR_NONE;
+    }
+    Entries entries = entries_as_planned(farm, day, arena);
+    TRY(journal_fold(farm, &entries, day, arena, out));
+    *out_is_assumed = true;
+    return ERR_NONE;
+}
