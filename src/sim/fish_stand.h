@@ -84,7 +84,8 @@ typedef struct FishStand {
 } FishStand;
 
 /* ERR_NOT_FOUND: a species that the book lacks. ERR_RANGE: a standing batch
- * counted after the first week, or more than a year before it. */
+ * counted after the first
+ * week's Sunday, or more than a year before it. */
 NODISCARD Err fish_stand_run(Arena *arena, const FishStandCase *stand,
                              FishStand *out);
 

@@ -116,11 +116,15 @@ static Err check(const FishYearCase *fish)
                         fish->draw.count, fish->draw.mean_g);
     }
     int32_t wait_d = fish->first_week - fish->from_day;
-    if (wait_d < 0 || wait_d > FISH_YEAR_DAYS) {
+    if (wait_d > FISH_YEAR_DAYS) {
         return err_make(ERR_RANGE,
                         "fish counted %d days before the first week: count "
                         "them again",
                         (int)wait_d);
+    }
+    if (wait_d <= -WEEK_D) {
+        return err_make(ERR_RANGE, "fish counted %d days after the first week",
+                        (int)-wait_d);
     }
     return ERR_NONE;
 }

@@ -25,7 +25,8 @@ typedef struct FishYearCase {
     const FishSpecies *species; /* Borrowed. */
     FishDraw draw;              /* fish on from_day */
     int32_t from_day;           /* the day they were counted or arrive */
-    int32_t first_week; /* Monday of week 0, on from_day or after; at most a
+    int32_t first_week; /* Monday of week 0: of from_day's week (then taken as
+                           counted on it) or later; at most a
                            year after it */
     int weeks;          /* at least 1 */
     const double *water_degc; /* Borrowed: FISH_YEAR_DAYS daily means, by day of
@@ -59,7 +60,7 @@ typedef struct FishYear {
 } FishYear;
 
 /* Runs the case day by day. ERR_RANGE: weeks below 1, no fish or weight, first
- * week before from_day or more than a year after it. */
+ * week before that of from_day or more than a year after it. */
 NODISCARD Err fish_year_run(Arena *arena, const FishYearCase *fish,
                             FishYear *out);
 

@@ -194,6 +194,12 @@ static void impossible_cases_are_refused(void **state)
     fish = batch(water, 10, 83.0);
     fish.from_day -= 400;
     assert_err(fish_year_run(&arena, &fish, &year), ERR_RANGE, "count them");
+    fish = batch(water, 10, 83.0);
+    fish.from_day += 7;
+    assert_err(fish_year_run(&arena, &fish, &year), ERR_RANGE, "7 days after");
+    fish.from_day -= 1; /* the Sunday of the first week will do */
+    assert_ok(fish_year_run(&arena, &fish, &year));
+    assert_near(fish_year_mean_g(&year, 0), 83.0, 1e-9);
 }
 
 int main(void)
