@@ -95,7 +95,8 @@ static double cut_g(const FishWork *work, const Shoal *leaving)
     double goes_g = INFINITY;
     for (int i = 0; i < work->count; i++) {
         const Shoal *at = &work->shoals[i];
-        if (at->tank != leaving->tank || strcmp(at->batch, leaving->batch)) {
+        if (at->tank != leaving->tank ||
+            strcmp(at->batch, leaving->batch) != 0) {
             continue;
         }
         bool goes = at->event &&
