@@ -2,8 +2,10 @@
 #include "sim/fish_case.h"
 
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "nature/fish/law.h"
 
 _Static_assert((int)SEX_MIXED == (int)FISH_SEX_MIXED &&
@@ -38,6 +40,52 @@ Figure fish_case_appetite(const Farm *farm, const char *species)
         }
     }
     return figure_exact(1.0, FIGURE_GUESS, "");
+}
+
+static bool is_heated_on(const Heater *heater, int tank, int day_of_year)
+{
+    /* Months of a leap year, whose days number 366. */
+    static const CivilDate LEAP = {2028, 1, 1};
+    int month = date_month(date_from_civil(LEAP) + day_of_year);
+    return heater->tank == tank && (heater->months >> (month - 1) & 1u) != 0;
+}
+
+static const double *heated(Arena *arena, const Farm *farm, int tank,
+                            const double *water_degc)
+{
+    double *days = NULL;
+    for (int i = 0; i < farm->heaters_count; i++) {
+        const Heater *heater = &farm->heaters[i];
+        for (int d = 0; d < FISH_YEAR_DAYS && heater->tank == tank; d++) {
+            if (!days) {
+                days = ARENA_ARRAY(arena, double, FISH_YEAR_DAYS);
+                memcpy(days, water_degc, FISH_YEAR_DAYS * sizeof *days);
+            }
+            if (is_heated_on(heater, tank, d)) {
+                days[d] = fmax(days[d], heater->target_degc);
+            }
+        }
+    }
+    return days ? days : water_degc;
+}
+
+const double *const *fish_case_water(Arena *arena, const Farm *farm,
+                                     const double *const *loop_degc,
+                                     const double *outside_degc)
+{
+    const double **tanks =
+        ARENA_ARRAY(arena, const double *, farm->tanks_count);
+    for (int k = 0; k < farm->tanks_count; k++) {
+        const Tank *tank = &farm->tanks[k];
+        const double *water = outside_degc;
+        if (tank->loop >= 0) {
+            water = loop_degc[tank->loop];
+        } else if (tank->tunnel < 0 && farm->loops_count > 0) {
+            water = loop_degc[0];
+        }
+        tanks[k] = heated(arena, farm, k, water);
+    }
+    return (const double *const *)tanks;
 }
 
 static Err make(Arena *arena, const Farm *farm, const char *species,

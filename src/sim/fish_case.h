@@ -13,6 +13,17 @@ const FishFeed *fish_case_feeds(Arena *arena, const Farm *farm, int *out_count);
  * "appetite" about it. */
 Figure fish_case_appetite(const Farm *farm, const char *species);
 
+/* Water of each tank by day of the year, by row of farm->tanks: its loop's. A
+ * tank outside every loop in a room follows the first loop, in a tunnel or
+ * without loops the air outside. A tank with a heater of its own is taken to be
+ * held at its target in the heater's months.
+ *
+ * loop_degc     by row of farm->loops, FISH_YEAR_DAYS daily means each;
+ * borrowed outside_degc  the same of the air outside; borrowed */
+const double *const *fish_case_water(Arena *arena, const Farm *farm,
+                                     const double *const *loop_degc,
+                                     const double *outside_degc);
+
 typedef struct FishSpan {
     int32_t first_week;       /* Monday */
     int weeks;                /* from it */

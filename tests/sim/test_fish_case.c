@@ -60,10 +60,45 @@ static void the_ends_grow_less_and_more_than_the_middle(void **state)
     assert_near(fish_case_appetite(&farm, "common-carp").value, 1.0, 0.0);
 }
 
+static void tanks_have_their_loops_water_or_their_heaters(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    Farm farm = *pond(&arena, false);
+    static double loops[3][FISH_YEAR_DAYS];
+    for (int d = 0; d < FISH_YEAR_DAYS; d++) {
+        loops[0][d] = 21.3;
+        loops[1][d] = 22.7;
+        loops[2][d] = 9.1; /* outside */
+    }
+    const double *const loop_degc[] = {loops[0], loops[1]};
+    /* Of tank B, in January and December; day 366 of a leap year is December.
+     */
+    static Heater heater = {.loop = -1,
+                            .tank = 2,
+                            .tunnel = -1,
+                            .target_degc = 26.4,
+                            .months = 1u | 1u << 11};
+    farm.heaters = &heater;
+    farm.heaters_count = 1;
+    const double *const *tanks =
+        fish_case_water(&arena, &farm, loop_degc, loops[2]);
+    assert_near(tanks[0][200], 21.3, 0.0);
+    assert_near(tanks[2][200], 22.7, 0.0);
+    assert_near(tanks[2][30], 26.4, 0.0);
+    assert_near(tanks[2][31], 22.7, 0.0);
+    assert_near(tanks[2][365], 26.4, 0.0);
+    assert_near(tanks[3][200], 21.3, 0.0); /* a tub in the room */
+    farm.tanks[3].tunnel = 0;
+    tanks = fish_case_water(&arena, &farm, loop_degc, loops[2]);
+    assert_near(tanks[3][200], 9.1, 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rows_become_cases_word_for_word),
+        cmocka_unit_test(tanks_have_their_loops_water_or_their_heaters),
         cmocka_unit_test(the_ends_grow_less_and_more_than_the_middle),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
