@@ -74,6 +74,15 @@ bool check_is_before(int32_t later, int32_t earlier)
     return later != DATE_WRONG && earlier != DATE_WRONG && later < earlier;
 }
 
+bool check_is_one(int32_t first, int32_t second, int32_t third)
+{
+    bool is_wrong =
+        first == REF_WRONG || second == REF_WRONG || third == REF_WRONG;
+    int count =
+        (first != REF_BLANK) + (second != REF_BLANK) + (third != REF_BLANK);
+    return is_wrong || count == 1;
+}
+
 int32_t check_first_day(const Checker *checker)
 {
     bool has_site = checker->farm->farm_count == 1;

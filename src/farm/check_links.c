@@ -30,17 +30,14 @@ static const char *vessel_name(const Checker *c, int32_t vessel)
 
 static void check_ends(const Checker *c, const Link *link)
 {
-    bool has_from = link->from_tank != REF_BLANK;
-    bool has_from_loop = link->from_loop != REF_BLANK;
-    bool has_to = link->to_tank != REF_BLANK;
-    bool has_to_loop = link->to_loop != REF_BLANK;
-    if (has_from == has_from_loop) {
+    if (!check_is_one(link->from_tank, link->from_loop, REF_BLANK)) {
         check_tell(c, TABLE_links, link, "from_tank",
                    "a tank or a loop that link %s leaves, one of them",
                    link->id);
     }
-    bool may_be_waste = link->kind == LINK_DRAIN;
-    if ((has_to && has_to_loop) || (!has_to && !has_to_loop && !may_be_waste)) {
+    bool is_waste = link->kind == LINK_DRAIN && link->to_tank == REF_BLANK &&
+                    link->to_loop == REF_BLANK;
+    if (!is_waste && !check_is_one(link->to_tank, link->to_loop, REF_BLANK)) {
         check_tell(c, TABLE_links, link, "to_tank",
                    "a tank or a loop that link %s enters, one of them",
                    link->id);

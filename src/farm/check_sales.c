@@ -34,10 +34,12 @@ static void check_products(const Checker *c)
     int32_t part_count = c->farm->parts_count;
     CheckKey *keys = ARENA_ARRAY(c->arena, CheckKey, part_count);
     bool *has_parts = ARENA_ARRAY(c->arena, bool, c->farm->products_count);
+    bool is_wrong = false;
     for (int32_t i = 0; i < part_count; i++) {
         const Part *part = &c->farm->parts[i];
         check_part(c, part);
         keys[i] = (CheckKey){.a = part->product, .b = part->way, .row = i};
+        is_wrong |= part->product == REF_WRONG;
         if (part->product >= 0) {
             has_parts[part->product] = true;
         }
@@ -52,7 +54,7 @@ static void check_products(const Checker *c)
                        (int)c->farm->parts[keys[i - 1].row].line);
         }
     }
-    for (int32_t i = 0; i < c->farm->products_count; i++) {
+    for (int32_t i = 0; i < c->farm->products_count && !is_wrong; i++) {
         if (!has_parts[i]) {
             check_tell(c, TABLE_products, &c->farm->products[i], "id",
                        "parts: what a unit of %s is made of",
@@ -104,6 +106,18 @@ static void check_prices(const Checker *c, const CheckKey *keys)
     }
 }
 
+/* A price with a wrong reference may be the one that an order seems to lack. */
+static bool has_wrong_price(const Checker *c)
+{
+    for (int32_t i = 0; i < c->farm->prices_count; i++) {
+        if (c->farm->prices[i].product == REF_WRONG ||
+            c->farm->prices[i].buyer == REF_WRONG) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bool has_price(const Checker *c, const CheckKey *keys, int32_t product,
                       int32_t buyer)
 {
@@ -128,11 +142,12 @@ static bool meets_months(uint32_t months, int32_t first, int32_t last)
     return false;
 }
 
+/* prices: NULL when they are not to be looked at. */
 static void check_order(const Checker *c, const CheckKey *prices,
                         const Order *order)
 {
-    bool is_known = order->product >= 0 && order->buyer >= 0;
-    if (is_known && !has_price(c, prices, order->product, order->buyer) &&
+    bool is_priced = prices && order->product >= 0 && order->buyer >= 0;
+    if (is_priced && !has_price(c, prices, order->product, order->buyer) &&
         !has_price(c, prices, order->product, REF_BLANK)) {
         check_tell(c, TABLE_orders, order, "product",
                    "a price of %s for buyer %s, or for everybody",
@@ -163,11 +178,13 @@ static void check_closures(const Checker *c)
             check_tell(c, TABLE_closures, row, "until",
                        "until: not before from");
         }
-        if ((row->kind == CLOSED_BUYER) != (row->buyer != REF_BLANK)) {
+        if (row->buyer != REF_WRONG &&
+            (row->kind == CLOSED_BUYER) != (row->buyer != REF_BLANK)) {
             check_tell(c, TABLE_closures, row, "buyer",
                        "buyer: the buyer that closes, where kind is buyer");
         }
-        if ((row->kind == CLOSED_PERSON) != (row->hand != REF_BLANK)) {
+        if (row->hand != REF_WRONG &&
+            (row->kind == CLOSED_PERSON) != (row->hand != REF_BLANK)) {
             check_tell(c, TABLE_closures, row, "hand",
                        "hand: the person who is away, where kind is person");
         }
@@ -179,8 +196,9 @@ void check_sales(const Checker *c)
     check_products(c);
     const CheckKey *prices = sort_prices(c);
     check_prices(c, prices);
+    bool is_whole = !has_wrong_price(c);
     for (int32_t i = 0; i < c->farm->orders_count; i++) {
-        check_order(c, prices, &c->farm->orders[i]);
+        check_order(c, is_whole ? prices : NULL, &c->farm->orders[i]);
     }
     check_closures(c);
 }

@@ -32,9 +32,11 @@ static void check_farm_row(const Checker *c)
 static void check_climate(const Checker *c)
 {
     int32_t line_of[MONTHS + 1] = {0};
+    bool is_told = c->farm->climate_count == 0;
     for (int32_t i = 0; i < c->farm->climate_count; i++) {
         const ClimateMonth *row = &c->farm->climate[i];
         if (row->month < 1 || row->month > MONTHS) {
+            is_told = true; /* which one it is, is not known */
             continue;
         }
         if (line_of[row->month]) {
@@ -48,7 +50,7 @@ static void check_climate(const Checker *c)
                        "tmin_degc: at most tmax_degc, %.4g", row->tmax_degc);
         }
     }
-    for (int month = 1; month <= MONTHS && c->farm->climate_count; month++) {
+    for (int month = 1; month <= MONTHS && !is_told; month++) {
         if (!line_of[month]) {
             check_tell(c, TABLE_climate, NULL, NULL,
                        "a row for month %d; all twelve are needed", month);
@@ -99,7 +101,7 @@ static void check_bed(const Checker *c, const Bed *row)
                    "edge: sunny or back, where there is an edge of %.4g m",
                    row->edge_m);
     }
-    if (row->edge != EDGE_NONE && !(row->edge_m > 0.0)) {
+    if (row->edge != EDGE_NONE && row->edge_m <= 0.0) {
         check_tell(c, TABLE_beds, row, "edge_m",
                    "edge_m: the length of the edge of bed %s", row->id);
     }

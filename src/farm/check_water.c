@@ -105,6 +105,9 @@ static void check_pumps(const Checker *c)
 {
     bool *has_pump = ARENA_ARRAY(c->arena, bool, c->farm->loops_count);
     for (int32_t i = 0; i < c->farm->pumps_count; i++) {
+        if (c->farm->pumps[i].loop == REF_WRONG) {
+            return; /* it may be the one that seems to lack */
+        }
         if (c->farm->pumps[i].loop >= 0) {
             has_pump[c->farm->pumps[i].loop] = true;
         }
@@ -141,7 +144,7 @@ static void check_air(const Checker *c)
     bool *loop_has_air = ARENA_ARRAY(c->arena, bool, c->farm->loops_count);
     for (int32_t i = 0; i < c->farm->aerators_count; i++) {
         const Aerator *aerator = &c->farm->aerators[i];
-        if ((aerator->tank == REF_BLANK) == (aerator->loop == REF_BLANK)) {
+        if (!check_is_one(aerator->tank, aerator->loop, REF_BLANK)) {
             check_tell(c, TABLE_aerators, aerator, "tank",
                        "a tank or a loop for aerator %s, one of them",
                        aerator->id);
@@ -167,10 +170,7 @@ static void check_heaters(const Checker *c)
 {
     for (int32_t i = 0; i < c->farm->heaters_count; i++) {
         const Heater *heater = &c->farm->heaters[i];
-        int target_count = (heater->loop != REF_BLANK) +
-                           (heater->tank != REF_BLANK) +
-                           (heater->tunnel != REF_BLANK);
-        if (target_count != 1) {
+        if (!check_is_one(heater->loop, heater->tank, heater->tunnel)) {
             check_tell(c, TABLE_heaters, heater, "loop",
                        "a loop, a tank or a tunnel that heater %s heats, one "
                        "of them",
@@ -214,7 +214,7 @@ static void check_readings(const Checker *c)
     };
     for (int32_t i = 0; i < c->farm->readings_count; i++) {
         const Reading *reading = &c->farm->readings[i];
-        if ((reading->tank == REF_BLANK) == (reading->loop == REF_BLANK)) {
+        if (!check_is_one(reading->tank, reading->loop, REF_BLANK)) {
             check_tell(c, TABLE_readings, reading, "tank",
                        "a tank or a loop for the reading, one of them");
         }

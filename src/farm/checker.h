@@ -27,6 +27,10 @@ const char *check_near(const Checker *checker, const char *book_table,
 /* Whether both days stand and the second is before the first. */
 bool check_is_before(int32_t later, int32_t earlier);
 
+/* Whether exactly one of three references is given; true as well where one of
+ * them is wrong, since it was told. */
+bool check_is_one(int32_t first, int32_t second, int32_t third);
+
 /* The farm's first day, or DATE_WRONG. */
 int32_t check_first_day(const Checker *checker);
 
