@@ -261,7 +261,6 @@ static Err read_table(Arena *arena, const EmbeddedFile *file, int table,
     if (table == BOOK_crops) {
         book->emergence = reader.emergence;
     }
-    book->hash = book_hash_bytes(book->hash, file->bytes, file->length);
     return ERR_NONE;
 }
 
@@ -341,6 +340,10 @@ Err book_parse(Arena *arena, const EmbeddedFile *files, size_t count, Book *out)
                             BOOK_TABLE[t].name);
         }
         TRY(read_table(arena, file, t, &book));
+    }
+    /* All files, so that a plan knows a book with other fish too. */
+    for (size_t i = 0; i < count; i++) {
+        book.hash = book_hash_bytes(book.hash, files[i].bytes, files[i].length);
     }
     for (int32_t i = 0; i < book.crops_count; i++) {
         TRY(check_crop(&book.crops[i]));

@@ -2,6 +2,7 @@
 
 usage: test_tools.py SOURCE_ROOT
 """
+import subprocess
 import sys
 import tempfile
 import unittest
@@ -62,6 +63,36 @@ class Book(unittest.TestCase):
         self.assertIn("without a source", fault)
         (fault,) = self.faults("a,b,1,1,1,d,yours,,")
         self.assertIn("no figure of yours", fault)
+
+
+class Fish(unittest.TestCase):
+    """The table of fish, with one line of it changed."""
+
+    def made(self, old, new):
+        text = (ROOT / "data/fish.csv").read_text(encoding="utf-8")
+        self.assertIn(old, text)
+        with Tree({"fish.csv": text.replace(old, new, 1)}) as root:
+            return subprocess.run(
+                [sys.executable, str(ROOT / "tools/make_fish.py"),
+                 str(root / "fish.csv"), str(root / "out.c")],
+                capture_output=True, text=True)
+
+    def test_faults_of_the_table_stop_the_build(self):
+        self.assertEqual(self.made("Nile tilapia", "Nile fish").returncode, 0)
+        for old, new, words in [
+                ("nile-tilapia,ration,5,", "nile-tilapia,ration,0.5,",
+                 "rising"),
+                ("nile-tilapia,efficiency,,0.657", "nile-tilapia,efficiency,,x",
+                 "not a number"),
+                ("nile-tilapia,efficiency,,0.657",
+                 "nile-tilapia,efficiency,,0.9", "do not rise"),
+                ("nile-tilapia,efficiency", "nile-tilapia,eficiency",
+                 "unknown"),
+                ("nile-tilapia,upkeep_rise", "nile-tilapia,upkeep_degc",
+                 "told twice")]:
+            done = self.made(old, new)
+            self.assertEqual(done.returncode, 1, new)
+            self.assertIn(words, done.stderr)
 
 
 class Layers(unittest.TestCase):
