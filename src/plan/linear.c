@@ -1,0 +1,255 @@
+/* The ceiling: rounds of the relaxation, routes priced in between. */
+#include "plan/linear.h"
+
+#include <math.h>
+
+#include "plan/linear_cliques.h"
+#include "plan/linear_parts.h"
+#include "plan/linear_routes.h"
+#include "plan/linear_solver.h"
+
+static const struct {
+    int first_step;      /* weeks between the first routes */
+    double gone_price;   /* of a standing fish without any route */
+    double least_profit; /* of a route that is priced in */
+    double close_frac;   /* gap at which the ceiling is taken as met */
+    int most_rounds;
+    double least_count; /* of a run that is told */
+} ROUNDS = {4, 1000.0, 1e-6, 1e-7, 400, 1e-7};
+
+typedef struct CeilingWork {
+    LinearPlan plan;
+    LinearSolver solver;
+    double *prices; /* by row */
+    int prices_room;
+    int first_gone; /* columns of fish without a route */
+    int gone_count;
+    int steps;
+    int rounds;
+    double above; /* what routes not yet in can add at most */
+} CeilingWork;
+
+static void work_release(CeilingWork *work)
+{
+    linear_solver_close(&work->solver);
+}
+
+static void add_found(void *self, const PricedRun *found)
+{
+    linear_add_run(self, &found->run);
+}
+
+/* Fish with no route: dear, so that a first solve always finds a plan. */
+static void add_gone(CeilingWork *work)
+{
+    LinearPlan *plan = &work->plan;
+    work->first_gone = plan->model.column_count;
+    for (int i = 0; i < plan->problem->stock_count; i++) {
+        if (!plan->problem->stocks[i].is_standing) {
+            continue;
+        }
+        for (int b = 0; b < PLAN_LANES; b++) {
+            LinearColumn gone = {.tag = {LINEAR_GONE, i, b, 0},
+                                 .upper = INFINITY,
+                                 .gain = -ROUNDS.gone_price};
+            int column = linear_model_column(&plan->model, &gone);
+            linear_model_entry(&plan->model,
+                               plan->rows.lanes[i * PLAN_LANES + b], column,
+                               1.0);
+        }
+    }
+    work->gone_count = plan->model.column_count - work->first_gone;
+}
+
+static void build(CeilingWork *work, Arena *arena, const Problem *problem)
+{
+    LinearPlan *plan = &work->plan;
+    linear_plan_init(plan, arena, problem, false);
+    linear_add_hours(plan);
+    linear_add_sales(plan);
+    linear_add_pools(plan);
+    linear_add_plants(plan);
+    linear_add_fish(plan);
+    add_gone(work);
+    linear_first_routes(plan, ROUNDS.first_step, plan, add_found);
+}
+
+static const double *fresh_prices(CeilingWork *work)
+{
+    int rows = work->plan.model.row_count;
+    if (rows > work->prices_room) {
+        work->prices = ARENA_ARRAY(work->plan.arena, double, 2 * rows);
+        work->prices_room = 2 * rows;
+    }
+    linear_solver_prices(&work->solver, work->prices);
+    return work->prices;
+}
+
+/* Prices routes in until none is left; is_done when nothing was added. */
+static Err price_in(CeilingWork *work, bool *is_done)
+{
+    LinearPlan *plan = &work->plan;
+    int before = plan->run_count;
+    const double *prices = fresh_prices(work);
+    work->above =
+        linear_price_routes(plan, prices, ROUNDS.least_profit, plan, add_found);
+    double value = linear_solver_value(&work->solver);
+    *is_done = plan->run_count == before ||
+               work->above <= ROUNDS.close_frac * fabs(value);
+    linear_solver_add_columns(&work->solver);
+    if (plan->run_count == before) {
+        return ERR_NONE;
+    }
+    TRY(linear_solver_primal(&work->solver));
+    work->steps += linear_solver_steps(&work->solver);
+    return ERR_NONE;
+}
+
+/* One round: routes, or, when there are none, fish that may not meet. */
+static Err round_of(CeilingWork *work, bool *is_done)
+{
+    bool is_priced = false;
+    TRY(price_in(work, &is_priced));
+    *is_done = false;
+    if (!is_priced) {
+        return ERR_NONE;
+    }
+    const double *x = linear_solver_columns(&work->solver);
+    if (linear_add_cliques(&work->plan, x) == 0) {
+        *is_done = true;
+        return ERR_NONE;
+    }
+    linear_solver_add_rows(&work->solver);
+    TRY(linear_solver_dual(&work->solver));
+    work->steps += linear_solver_steps(&work->solver);
+    return ERR_NONE;
+}
+
+static Err solve(CeilingWork *work, const LinearWatch *watch)
+{
+    linear_solver_load(&work->solver, &work->plan.model);
+    TRY(linear_solver_first(&work->solver));
+    work->steps = linear_solver_steps(&work->solver);
+    bool is_done = false;
+    while (!is_done) {
+        if (++work->rounds > ROUNDS.most_rounds) {
+            return err_make(ERR_LIMIT, "routes did not end in %d rounds",
+                            ROUNDS.most_rounds);
+        }
+        TRY(round_of(work, &is_done));
+        double value = linear_solver_value(&work->solver);
+        if (watch && !watch->go_on(watch->self, value, value + work->above)) {
+            return err_make(ERR_STOPPED, "stopped");
+        }
+    }
+    const double *x = linear_solver_columns(&work->solver);
+    for (int j = 0; j < work->gone_count; j++) {
+        LinearTag tag = work->plan.model.columns[work->first_gone + j].tag;
+        if (x[work->first_gone + j] > ROUNDS.least_count) {
+            return err_make(ERR_CONFLICT,
+                            "no plan keeps all limits: %.0f fish of %s have "
+                            "nowhere to go",
+                            ceil(x[work->first_gone + j]),
+                            work->plan.problem->stocks[tag.a].id);
+        }
+    }
+    return ERR_NONE;
+}
+
+/* Prices of one kind of row, by what it is of and week; absent rows cost
+ * nothing. */
+static double *prices_of(const CeilingWork *work, Arena *arena, const int *rows,
+                         int count)
+{
+    double *out = ARENA_ARRAY(arena, double, count);
+    for (int i = 0; i < count; i++) {
+        double price = rows[i] == PLAN_NONE ? 0.0 : work->prices[rows[i]];
+        out[i] = fmax(0.0, price);
+    }
+    return out;
+}
+
+static void fill_prices(CeilingWork *work, Arena *arena, LinearPrices *out)
+{
+    const Problem *problem = work->plan.problem;
+    const LinearRows *rows = &work->plan.rows;
+    int weeks = work->plan.weeks;
+    int kinds = problem->kind_count * weeks;
+    int loops = problem->loop_count * weeks;
+    int tanks = problem->tank_count * weeks;
+    int goods = problem->goods_count * weeks;
+    fresh_prices(work);
+    out->section = prices_of(work, arena, rows->floor, kinds);
+    out->edge_m = prices_of(work, arena, rows->edge, kinds);
+    out->sun = prices_of(work, arena, rows->shade, kinds);
+    out->trays = prices_of(work, arena, rows->nursery, weeks);
+    out->hours = prices_of(work, arena, rows->hours, weeks);
+    out->feed_kg = prices_of(work, arena, rows->pool, loops);
+    out->nitrify_g_d = prices_of(work, arena, rows->nitrify, loops);
+    out->fish_kg = prices_of(work, arena, rows->density, tanks);
+    out->air_g_h = prices_of(work, arena, rows->oxygen, tanks);
+    out->goods = prices_of(work, arena, rows->goods, goods);
+    out->counted_on = prices_of(work, arena, rows->promise, goods);
+    /* A section of floor is also one for what wants sun. */
+    for (int i = 0; i < kinds; i++) {
+        out->section[i] += out->sun[i];
+    }
+}
+
+static void fill_runs(const CeilingWork *work, Arena *arena, const double *x,
+                      LinearCeiling *out)
+{
+    const LinearPlan *plan = &work->plan;
+    out->runs = ARENA_ARRAY(arena, LinearRun, plan->run_count);
+    for (int i = 0; i < plan->run_count; i++) {
+        double count = x[plan->run_columns[i]];
+        if (count > ROUNDS.least_count) {
+            LinearRun *run = &out->runs[out->run_count++];
+            *run = (LinearRun){plan->runs[i], count};
+            run->run.count = (int)floor(count + 0.5);
+        }
+    }
+}
+
+static void fill(CeilingWork *work, Arena *arena, LinearCeiling *out)
+{
+    const LinearPlan *plan = &work->plan;
+    const Problem *problem = plan->problem;
+    const double *x = linear_solver_columns(&work->solver);
+    *out = (LinearCeiling){
+        .value = linear_solver_value(&work->solver) + work->above,
+        .units = ARENA_ARRAY(arena, double, problem->option_count),
+        .cleans = ARENA_ARRAY(arena, double, problem->kind_count * plan->weeks),
+        .stocked = ARENA_ARRAY(arena, double, problem->stock_count),
+        .row_count = plan->model.row_count,
+        .column_count = plan->model.column_count,
+        .round_count = work->rounds,
+        .step_count = work->steps};
+    for (int j = 0; j < plan->model.column_count; j++) {
+        LinearTag tag = plan->model.columns[j].tag;
+        if (tag.part == LINEAR_UNITS) {
+            out->units[tag.a] = x[j];
+        } else if (tag.part == LINEAR_CLEAN) {
+            out->cleans[tag.a * plan->weeks + tag.week] = x[j];
+        } else if (tag.part == LINEAR_STOCKED) {
+            out->stocked[tag.a] = x[j];
+        }
+    }
+    for (int i = 0; i < problem->stock_count; i++) {
+        const PlanStock *stock = &problem->stocks[i];
+        out->stocked[i] = stock->is_standing ? stock->most : out->stocked[i];
+    }
+    fill_runs(work, arena, x, out);
+    fill_prices(work, arena, &out->prices);
+}
+
+Err linear_ceiling(const Problem *problem, const LinearWatch *watch,
+                   Arena *arena, LinearCeiling *out)
+{
+    CLEANUP(arena_release) Arena scratch = {0};
+    CLEANUP(work_release) CeilingWork work = {0};
+    build(&work, &scratch, problem);
+    TRY(solve(&work, watch));
+    fill(&work, arena, out);
+    return ERR_NONE;
+}

@@ -1,0 +1,63 @@
+/* The ceiling of a planning problem: its linear relaxation, which no plan can
+ * beat, and what one more of each scarce thing would earn.
+ *
+ * Rows (1)-(18) of docs/planning.md with all whole numbers relaxed and bed
+ * limits by bed kind. Routes of fish are not listed beforehand but priced in
+ * until none is left that would earn, so the ceiling holds for every route
+ * that docs/planning.md allows. */
+#ifndef LEAT_PLAN_LINEAR_H
+#define LEAT_PLAN_LINEAR_H
+
+#include "base/arena.h"
+#include "plan/problem.h"
+#include "plan/solution.h"
+
+/* What one more would earn, in money; 0 where it is not scarce. By week in
+ * rows of week_count. */
+typedef struct LinearPrices {
+    double *section;     /* [kind] a section of floor */
+    double *edge_m;      /* [kind] a metre of edge */
+    double *sun;         /* [kind] a section without shade */
+    double *trays;       /* [week] */
+    double *hours;       /* [week] an hour of work */
+    double *feed_kg;     /* [loop] a kg of feed given */
+    double *nitrify_g_d; /* [loop] g TAN a day that beds could carry */
+    double *fish_kg;     /* [tank] a kg of fish more than its ceiling */
+    double *air_g_h;     /* [tank] g oxygen an hour */
+    double *goods;       /* [goods] a unit of it to sell */
+    double *counted_on;  /* [goods] a unit of it that can be counted on */
+} LinearPrices;
+
+typedef struct LinearRun {
+    PlanRun run; /* count: rounded */
+    double count;
+} LinearRun;
+
+typedef struct LinearCeiling {
+    double value;    /* no plan is worth more */
+    double *units;   /* [option] relaxed */
+    double *cleans;  /* [kind][week] relaxed */
+    double *stocked; /* [stock] fish, relaxed */
+    LinearRun *runs; /* count above 0 */
+    int run_count;
+    LinearPrices prices;
+    int row_count;
+    int column_count;
+    int round_count;
+    int step_count; /* simplex steps */
+} LinearCeiling;
+
+/* Told after each round of prices; false stops. value: the relaxation with the
+ * routes so far; ceiling: what holds already. */
+typedef struct LinearWatch {
+    void *self;
+    bool (*go_on)(void *self, double value, double ceiling);
+} LinearWatch;
+
+/* watch may be NULL. ERR_CONFLICT: no plan keeps all limits, not even relaxed.
+ * ERR_STOPPED: the watch said so. ERR_LIMIT: the solver gave up. Not for
+ * several threads of one process. */
+NODISCARD Err linear_ceiling(const Problem *problem, const LinearWatch *watch,
+                             Arena *arena, LinearCeiling *out);
+
+#endif

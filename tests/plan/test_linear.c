@@ -1,0 +1,133 @@
+/* The ceiling: no plan beats it, and it moves as a grower would expect. */
+#include "check.h"
+
+#include "plan/generate.h"
+#include "plan/linear.h"
+
+static double ceiling_of(Arena *arena, const GenerateCase *farm)
+{
+    Problem problem;
+    LinearCeiling ceiling;
+    generate_problem(arena, farm, &problem);
+    assert_ok(linear_ceiling(&problem, NULL, arena, &ceiling));
+    return ceiling.value;
+}
+
+static void more_beds_never_lower_the_ceiling(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    for (uint64_t seed = 1; seed < 4; seed++) {
+        GenerateCase farm = generate_tiny_case(seed);
+        Problem problem;
+        LinearCeiling few;
+        LinearCeiling many;
+        generate_problem(&arena, &farm, &problem);
+        assert_ok(linear_ceiling(&problem, NULL, &arena, &few));
+        PlanKind *kinds = ARENA_ARRAY(&arena, PlanKind, problem.kind_count);
+        for (int c = 0; c < problem.kind_count; c++) {
+            double *more = ARENA_ARRAY(&arena, double, problem.week_count);
+            for (int t = 0; t < problem.week_count; t++) {
+                more[t] = problem.kinds[c].sections[t] + 1.0;
+            }
+            kinds[c] = problem.kinds[c];
+            kinds[c].sections = more;
+        }
+        problem.kinds = kinds;
+        assert_ok(linear_ceiling(&problem, NULL, &arena, &many));
+        assert_true(many.value >= few.value - 1e-6);
+        /* The first step of "one more would earn" is never beaten. */
+        double told = 0.0;
+        for (int i = 0; i < problem.kind_count * problem.week_count; i++) {
+            told += few.prices.section[i];
+        }
+        assert_true(told > 0.0);
+        assert_true(many.value - few.value <= told + 1e-6);
+    }
+}
+
+/* The year is short somewhere, and slack somewhere else. */
+static void scarce_weeks_have_a_price_and_others_none(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    GenerateCase farm = generate_case(12, 3);
+    farm.ways = 6;
+    farm.horizon = 26;
+    farm.tail = 10;
+    Problem problem;
+    LinearCeiling ceiling;
+    generate_problem(&arena, &farm, &problem);
+    assert_ok(linear_ceiling(&problem, NULL, &arena, &ceiling));
+    int scarce = 0;
+    int count = problem.kind_count * problem.week_count;
+    for (int i = 0; i < count; i++) {
+        assert_true(ceiling.prices.section[i] >= 0.0);
+        scarce += ceiling.prices.section[i] > 1e-6;
+    }
+    assert_true(scarce > 0 && scarce < count);
+}
+
+static bool go_on_twice(void *self, double value, double ceiling)
+{
+    int *left = self;
+    assert_true(ceiling >= value);
+    return --*left > 0;
+}
+
+static void the_watch_can_stop_it(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    GenerateCase farm = generate_tiny_case(2);
+    Problem problem;
+    LinearCeiling ceiling;
+    int left = 2;
+    LinearWatch watch = {&left, go_on_twice};
+    generate_problem(&arena, &farm, &problem);
+    assert_err(linear_ceiling(&problem, &watch, &arena, &ceiling), ERR_STOPPED,
+               "stopped");
+    assert_int_equal(left, 0);
+}
+
+static void tanks_that_hold_nothing_are_a_conflict_with_a_name(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    GenerateCase farm = generate_tiny_case(2);
+    Problem problem;
+    LinearCeiling ceiling;
+    generate_problem(&arena, &farm, &problem);
+    PlanTank tanks[2] = {problem.tanks[0], problem.tanks[1]};
+    uint8_t *never = ARENA_ARRAY(&arena, uint8_t, problem.week_count);
+    for (int k = 0; k < 2; k++) {
+        tanks[k].most_kg = 0.35;
+        tanks[k].may_catch = never;
+    }
+    problem.tanks = tanks;
+    assert_err(linear_ceiling(&problem, NULL, &arena, &ceiling), ERR_CONFLICT,
+               "fish-1-1");
+}
+
+static void demand_without_a_farm_earns_nothing(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    GenerateCase farm = generate_tiny_case(2);
+    farm.crowding = 3.0;
+    double crowded = ceiling_of(&arena, &farm);
+    farm.beds = 6;
+    assert_true(ceiling_of(&arena, &farm) > crowded);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(more_beds_never_lower_the_ceiling),
+        cmocka_unit_test(scarce_weeks_have_a_price_and_others_none),
+        cmocka_unit_test(the_watch_can_stop_it),
+        cmocka_unit_test(tanks_that_hold_nothing_are_a_conflict_with_a_name),
+        cmocka_unit_test(demand_without_a_farm_earns_nothing),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
