@@ -2,7 +2,6 @@
  * stock, order young fish. */
 #include "work/jobs_shoals.h"
 
-#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -86,10 +85,16 @@ static const char *which_fish(const Jobs *jobs, const Shoal *shoal)
                       lane->batch, (int)lane->lane, shoal->weight_g[0]);
 }
 
+static bool goes_with(const Shoal *at, const Shoal *leaving, bool is_sale)
+{
+    return is_sale ? at->sale && at->catch_day == leaving->catch_day
+                   : at->move && at->move->to_tank == leaving->move->to_tank;
+}
+
 /* Weight over which a fish of the batch goes: halfway between the heaviest
  * quarter that stays in the tank and the lightest that leaves; 0 where those
  * that leave are not simply the heavier ones. */
-static double cut_g(const FishWork *work, const Shoal *leaving)
+static double cut_g(const FishWork *work, const Shoal *leaving, bool is_sale)
 {
     double stays_g = 0.0;
     double goes_g = INFINITY;
@@ -99,10 +104,7 @@ static double cut_g(const FishWork *work, const Shoal *leaving)
             strcmp(at->batch, leaving->batch) != 0) {
             continue;
         }
-        bool goes = at->event &&
-                    at->event->to_tank == leaving->event->to_tank &&
-                    at->event->kind == leaving->event->kind;
-        if (goes) {
+        if (goes_with(at, leaving, is_sale)) {
             goes_g = fmin(goes_g, at->weight_g[0]);
         } else {
             stays_g = fmax(stays_g, at->weight_g[0]);
@@ -112,10 +114,10 @@ static double cut_g(const FishWork *work, const Shoal *leaving)
 }
 
 static const char *move_note(const FishWork *work, const Shoal *shoal,
-                             const char *where)
+                             bool is_sale, const char *where)
 {
     Jobs *jobs = work->jobs;
-    double over_g = cut_g(work, shoal);
+    double over_g = cut_g(work, shoal, is_sale);
     const char *cut =
         over_g > 0.0
             ? arena_text(jobs->arena, "; take those over %.0f g", over_g)
@@ -125,9 +127,10 @@ static const char *move_note(const FishWork *work, const Shoal *shoal,
                       shoal->count * shoal->weight_g[0] / 1000.0, where, cut);
 }
 
-static Job net_job(const Jobs *jobs, JobKind kind, const Shoal *shoal, int day)
+static Job net_job(const Jobs *jobs, JobKind kind, const Shoal *shoal,
+                   int32_t tank, int day)
 {
-    const Tank *from = &jobs->farm->tanks[shoal->tank];
+    const Tank *from = &jobs->farm->tanks[tank];
     Job job = job_of(kind, jobs->week + day, jobs->week + day);
     job.id = jobs_id(jobs, kind, from->id, "", jobs->week + day);
     job.amount = shoal->count;
@@ -153,14 +156,14 @@ static void add_grade(const FishWork *work, const Shoal *shoal)
 {
     Jobs *jobs = work->jobs;
     const Tank *from = &jobs->farm->tanks[shoal->tank];
-    const Tank *to = &jobs->farm->tanks[shoal->event->to_tank];
-    int day = shoal->event_day < 0 ? GRADE_FIRST : shoal->event_day;
-    Job job = net_job(jobs, JOB_GRADE, shoal, day);
+    const Tank *to = &jobs->farm->tanks[shoal->move->to_tank];
+    int day = shoal->move_day < 0 ? GRADE_FIRST : shoal->move_day;
+    Job job = net_job(jobs, JOB_GRADE, shoal, shoal->tank, day);
     job.what = "Grade";
     job.minutes = netting_minutes(jobs, job.id);
-    job.note =
-        move_note(work, shoal, arena_text(jobs->arena, "into %s", to->id));
-    if (shoal->event_day < 0) {
+    job.note = move_note(work, shoal, false,
+                         arena_text(jobs->arena, "into %s", to->id));
+    if (shoal->move_day < 0) {
         job.caution = arena_text(
             jobs->arena,
             "NOT in this water: fish are graded at %.0f to %.0f degC only. "
@@ -199,34 +202,41 @@ static double caught_kg(const FishWork *work, int day)
     double kg = 0.0;
     for (int i = 0; i < work->count; i++) {
         const Shoal *shoal = &work->shoals[i];
-        if (shoal->event && shoal->event->kind == MOVE_SALE &&
-            shoal->catch_day == day) {
+        if (shoal->sale && shoal->catch_day == day) {
             kg += shoal->count * shoal->weight_g[0] / 1000.0;
         }
     }
     return kg;
 }
 
+static const char *purge_text(const Jobs *jobs, const Tank *from,
+                              const Tank *purge)
+{
+    if (!purge) {
+        return "kept off feed where they are: no tank is free to purge in";
+    }
+    if (purge->use == TANK_PURGE) {
+        return arena_text(jobs->arena, "into %s, clean water, no feed",
+                          purge->id);
+    }
+    return arena_text(jobs->arena,
+                      "%s %s, shut off from its loop, clean water, no feed",
+                      purge == from ? "all stay in" : "into", purge->id);
+}
+
 static void add_catch(const FishWork *work, const Shoal *shoal)
 {
     Jobs *jobs = work->jobs;
-    const Tank *from = &jobs->farm->tanks[shoal->tank];
+    int32_t tank = shoals_caught_from(shoal);
+    const Tank *from = &jobs->farm->tanks[tank];
     int day = shoal->catch_day;
     const Tank *purge = purge_tank(work, caught_kg(work, day), day);
-    const char *where =
-        !purge ? "kept off feed where they are: no tank is free to purge in"
-        : purge->use == TANK_PURGE
-            ? arena_text(jobs->arena, "into %s, clean water, no feed",
-                         purge->id)
-            : arena_text(jobs->arena,
-                         "into %s, shut off from its loop, clean water, no "
-                         "feed",
-                         purge->id);
-    Job job = net_job(jobs, JOB_CATCH, shoal, day);
-    job.what = "Catch for sale";
-    job.minutes = netting_minutes(jobs, job.id);
-    job.note = move_note(work, shoal, where);
-    if (shoals_water_degc(jobs, shoal->tank, day) < CATCH_LEAST_DEGC) {
+    const char *where = purge_text(jobs, from, purge);
+    Job job = net_job(jobs, JOB_CATCH, shoal, tank, day);
+    job.what = purge == from ? "Purge for sale" : "Catch for sale";
+    job.minutes = purge == from ? 0.0 : netting_minutes(jobs, job.id);
+    job.note = move_note(work, shoal, true, where);
+    if (shoals_water_degc(jobs, tank, day) < CATCH_LEAST_DEGC) {
         job.caution = arena_text(jobs->arena,
                                  "Water under %.0f degC: do not net now, tell "
                                  "the buyers. %s",
@@ -245,7 +255,7 @@ static void add_sale(const FishWork *work, const Shoal *shoal)
     }
     for (int d = 0; d < JOBS_DAYS; d++) {
         double share = all > 0.0 ? jobs_demand(jobs, -1, jobs->week + d) / all
-                                 : (double)(d == shoal->event_day);
+                                 : (double)(d == shoal->sale_day);
         if (share <= 0.0) {
             continue;
         }
@@ -266,11 +276,11 @@ static void add_sale(const FishWork *work, const Shoal *shoal)
 static void add_stock(const FishWork *work, const Shoal *shoal)
 {
     Jobs *jobs = work->jobs;
-    const Tank *to = &jobs->farm->tanks[shoal->event->to_tank];
+    const Tank *to = &jobs->farm->tanks[shoal->move->to_tank];
     Job job = job_of(JOB_STOCK, jobs->week + STOCK_DAY, jobs->week + STOCK_DAY);
     job.id = jobs_id(jobs, JOB_STOCK, shoal->batch, to->id, jobs->week);
     job.what = arena_text(jobs->arena, "Stock %s", shoal->batch);
-    job.amount = shoal->event->count;
+    job.amount = shoal->move->count;
     job.low = job.amount;
     job.high = job.amount;
     job.unit = "fish";
@@ -280,31 +290,22 @@ static void add_stock(const FishWork *work, const Shoal *shoal)
     job_add(jobs->list, &job, &(JobPlace){to->id, to->walk, job.amount});
 }
 
-static void add_event(const FishWork *work, const Shoal *shoal)
+static void add_events(const FishWork *work, const Shoal *shoal)
 {
-    if (!shoal->event || shoal->count < 0.5) {
+    if (shoal->count < 0.5) {
         return;
     }
-    bool is_here = shoal->tank >= 0;
-    switch (shoal->event->kind) {
-    case MOVE_STOCK:
+    if (shoal->move && shoal->move->kind == MOVE_STOCK) {
         add_stock(work, shoal);
-        break;
-    case MOVE_GRADE:
-        if (is_here) {
-            add_grade(work, shoal);
-        }
-        break;
-    case MOVE_SALE:
-        if (is_here && shoal->catch_day >= 0) {
-            add_catch(work, shoal);
-        }
-        if (shoal->event_day < JOBS_DAYS) {
-            add_sale(work, shoal);
-        }
-        break;
-    default:
-        assert(false && "a kind of move that is no kind");
+    } else if (shoal->move && shoal->tank >= 0) {
+        add_grade(work, shoal);
+    }
+    if (shoal->sale && shoal->catch_day >= 0 &&
+        shoals_caught_from(shoal) >= 0) {
+        add_catch(work, shoal);
+    }
+    if (shoal->sale && shoal->sale_day < JOBS_DAYS) {
+        add_sale(work, shoal);
     }
 }
 
@@ -351,7 +352,7 @@ Err jobs_add_fish(Jobs *jobs)
         }
     }
     for (int i = 0; i < work.count; i++) {
-        add_event(&work, &work.shoals[i]);
+        add_events(&work, &work.shoals[i]);
     }
     add_orders(jobs);
     return ERR_NONE;

@@ -49,29 +49,28 @@ static int day_within(const Jobs *jobs, int32_t tank, double least_degc)
     return -1;
 }
 
-/* What happens to the shoal in this week or, for a sale, in the next. */
-static void set_event(const Jobs *jobs, Shoal *shoal, const PlanMove *move)
+/* A sale whose fish are caught before the week's end. */
+static void set_sale(const Jobs *jobs, Shoal *shoal, const PlanMove *move)
 {
-    int purge_days = jobs->farm->farm->purge_days;
-    int ahead = (int)(move->on - jobs->week);
-    if (move->kind == MOVE_SALE) {
-        int day = ahead + sale_day(jobs, move->on);
-        int catch_day = day - purge_days;
-        if (catch_day < JOBS_DAYS) {
-            shoal->event = move;
-            shoal->event_day = day;
-            shoal->catch_day = catch_day;
-        }
+    int day = (int)(move->on - jobs->week) + sale_day(jobs, move->on);
+    int catch_day = day - jobs->farm->farm->purge_days;
+    if (catch_day < JOBS_DAYS) {
+        shoal->sale = move;
+        shoal->sale_day = day;
+        shoal->catch_day = catch_day;
+    }
+}
+
+/* A stocking or grading of this week. */
+static void set_move(const Jobs *jobs, Shoal *shoal, const PlanMove *move)
+{
+    if (!jobs_has_day(jobs, move->on)) {
         return;
     }
-    if (ahead < 0 || ahead >= JOBS_DAYS) {
-        return;
-    }
-    shoal->event = move;
-    shoal->event_day = STOCK_DAY;
-    if (move->kind == MOVE_GRADE) {
-        shoal->event_day = day_within(jobs, move->from_tank, GRADE_LEAST_DEGC);
-    }
+    shoal->move = move;
+    shoal->move_day = move->kind == MOVE_GRADE
+                          ? day_within(jobs, move->from_tank, GRADE_LEAST_DEGC)
+                          : STOCK_DAY;
 }
 
 /* Follows the moves of one run of a lane to the Monday of the week. */
@@ -85,8 +84,10 @@ static void follow_run(const Jobs *jobs, Shoal *shoal, int32_t run)
         }
         if (move->on < jobs->week) {
             shoal->tank = move->to_tank;
-        } else if (!shoal->event) {
-            set_event(jobs, shoal, move);
+        } else if (move->kind == MOVE_SALE) {
+            set_sale(jobs, shoal, move);
+        } else {
+            set_move(jobs, shoal, move);
         }
     }
 }
@@ -175,42 +176,64 @@ static Err find_all(FishWork *work)
     return add_kept(work);
 }
 
+/* The tank on a day had nobody been caught. */
+static int32_t tank_by_move(const Shoal *shoal, int day)
+{
+    bool has_moved =
+        shoal->move && shoal->move_day >= 0 && day >= shoal->move_day;
+    return has_moved ? shoal->move->to_tank : shoal->tank;
+}
+
 /* The tank on a day; -1 where they are not in a tank that is fed: not here yet,
  * in the purge water, sold. */
 static int32_t tank_on(const Shoal *shoal, int day)
 {
-    if (!shoal->event || shoal->event_day < 0) {
-        return shoal->tank;
-    }
-    if (shoal->event->kind == MOVE_SALE) {
-        return day >= shoal->catch_day ? -1 : shoal->tank;
-    }
-    return day >= shoal->event_day ? shoal->event->to_tank : shoal->tank;
+    return shoal->sale && day >= shoal->catch_day ? -1
+                                                  : tank_by_move(shoal, day);
+}
+
+int32_t shoals_caught_from(const Shoal *shoal)
+{
+    return tank_by_move(shoal, shoal->catch_day);
 }
 
 /* ---- through the week ---------------------------------------------------- */
 
-/* Whether nets go into the tank on that day. */
-static bool is_netted(const FishWork *work, int32_t tank, int day)
+/* Whether fish leave the tank by net on that day. */
+static bool is_graded(const FishWork *work, int32_t tank, int day)
 {
     for (int i = 0; i < work->count; i++) {
         const Shoal *shoal = &work->shoals[i];
-        if (!shoal->event || shoal->tank != tank || shoal->count < 1.0) {
-            continue;
-        }
-        bool is_sale = shoal->event->kind == MOVE_SALE;
-        if (day == (is_sale ? shoal->catch_day : shoal->event_day)) {
+        if (shoal->move && shoal->tank == tank && shoal->count >= 1.0 &&
+            day == shoal->move_day) {
             return true;
         }
     }
     return false;
 }
 
+static bool is_caught(const FishWork *work, int32_t tank, int day)
+{
+    for (int i = 0; i < work->count; i++) {
+        const Shoal *shoal = &work->shoals[i];
+        if (shoal->sale && day == shoal->catch_day && shoal->count >= 1.0 &&
+            shoals_caught_from(shoal) == tank) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool is_netted(const FishWork *work, int32_t tank, int day)
+{
+    return is_graded(work, tank, day) || is_caught(work, tank, day);
+}
+
 /* Share of their appetite that the fish of a tank get: none on the day before
  * a grading and on the day of the nets, half on the day after. */
 static double fed_frac(const FishWork *work, int32_t tank, int day)
 {
-    if (is_netted(work, tank, day) || is_netted(work, tank, day + 1)) {
+    if (is_netted(work, tank, day) || is_graded(work, tank, day + 1)) {
         return 0.0;
     }
     return day > 0 && is_netted(work, tank, day - 1) ? AFTER_NET_FRAC : 1.0;

@@ -20,9 +20,11 @@ typedef struct Shoal {
     int32_t tank; /* on Monday; -1 not here yet, or gone */
     double count;
     double weight_g[JOBS_DAYS + 1];
-    const PlanMove *event; /* in this week, or a sale of the next; NULL */
-    int event_day;         /* of the move or sale, from Monday */
-    int catch_day;         /* sale: into the purge water */
+    const PlanMove *move; /* stocking or grading in this week, or NULL */
+    int move_day;         /* from Monday; -1 where no day's water allows it */
+    const PlanMove *sale; /* caught or sold in this week, or NULL */
+    int sale_day;         /* from Monday, may lie beyond the week */
+    int catch_day;        /* into the purge water; may lie before the week */
 } Shoal;
 
 typedef struct FishWork {
@@ -41,6 +43,9 @@ typedef struct TankDay {
 
 /* Finds the shoals and grows them through the week. */
 NODISCARD Err shoals_find(FishWork *work);
+
+/* The tank that a shoal for sale is caught from. */
+int32_t shoals_caught_from(const Shoal *shoal);
 
 TankDay shoals_tank_day(const FishWork *work, int32_t tank, int day);
 

@@ -126,6 +126,32 @@ static void fish_for_sale_are_caught_off_feed_days_ahead(void **state)
     small_farm_release(&small);
 }
 
+/* Graded into B on Wednesday and caught there on Saturday, for a sale on the
+ * Thursday after. */
+static void fish_just_graded_are_caught_where_they_went(void **state)
+{
+    (void)state;
+    SmallFarm small;
+    small_farm_open(&small, true);
+    small_farm_foresee(&small, 24.0);
+    small.farm->farm->purge_days = 5;
+    PlanMove *sale = &small.farm->plan_moves[1];
+    sale->run = 1;
+    sale->started = 120;
+    sale->on = small_week(7);
+    sale->from_tank = 1;
+    JobsWeek jobs = small_farm_jobs(&small, 6);
+    assert_non_null(small_find(&jobs, JOB_GRADE, "A", 2));
+    const Job *caught = small_find(&jobs, JOB_CATCH, "B", 5);
+    assert_non_null(caught);
+    assert_near(caught->amount, 120.0 * 0.985, 1e-9);
+    /* 26 kg are too many for the tub, and nobody else is left in B. */
+    assert_non_null(strstr(caught->note, "all stay in B, shut off"));
+    assert_true(fed_g(&jobs, "B", 4) > 0.0);
+    assert_near(fed_g(&jobs, "B", 5), 0.0, 1e-9);
+    small_farm_release(&small);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -134,6 +160,7 @@ int main(void)
         cmocka_unit_test(a_grading_moves_fish_and_feed_and_loses_none),
         cmocka_unit_test(no_grading_in_water_that_is_too_cold),
         cmocka_unit_test(fish_for_sale_are_caught_off_feed_days_ahead),
+        cmocka_unit_test(fish_just_graded_are_caught_where_they_went),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
