@@ -7,16 +7,14 @@
 
 enum { PACKAGE_MAX_BYTES = 4 * 1024 * 1024 };
 
-static const char PACKAGE_FILE[] = "datapackage.json";
-
 /* A folder without a package is taken to be of the present format. */
 static void check_package(const char *path, Faults *faults)
 {
     FarmBuffer bytes = {0};
     int format = 0;
-    Err err = farm_folder_read_file(path, PACKAGE_FILE, PACKAGE_MAX_BYTES,
+    Err err = farm_folder_read_file(path, FARM_PACKAGE_FILE, PACKAGE_MAX_BYTES,
                                     faults->arena, &bytes);
-    FaultPlace place = {.file = PACKAGE_FILE};
+    FaultPlace place = {.file = FARM_PACKAGE_FILE};
     if (err.kind == ERR_NOT_FOUND) {
         faults_notice(faults, place, "",
                       "not there; the tables are taken to be of format %d",

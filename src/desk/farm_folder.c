@@ -9,6 +9,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "farm/write.h"
+#include "json/datapackage.h"
+
 enum { BYTES_PER_MB = 1024 * 1024, NAME_SIZE = 320 };
 
 static void close_fd(const int *fd)
@@ -183,37 +186,121 @@ static Err write_all(int fd, const char *file, const char *bytes, size_t length)
     return ERR_NONE;
 }
 
+/* The name under which a file is written before it takes its place. */
+static void name_new(const char *file, char out[NAME_SIZE])
+{
+    snprintf(out, NAME_SIZE, ".%.250s.%ld.new", file, (long)getpid());
+}
+
+/* Writes a file beside the one it shall replace. */
+static Err write_new(int folder, const char *file, FarmBytes bytes)
+{
+    char name[NAME_SIZE];
+    name_new(file, name);
+    CLEANUP(close_fd)
+    int fd =
+        openat(folder, name,
+               O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, 0666);
+    if (fd < 0) {
+        return err_make(ERR_IO, "%s cannot be written: %s", file,
+                        strerror(errno));
+    }
+    Err err = write_all(fd, file, bytes.bytes, bytes.length);
+    if (err.kind != ERR_OK) {
+        unlinkat(folder, name, 0);
+    }
+    return err;
+}
+
+/* Puts what write_new wrote in its place. */
+static Err take_place(int folder, const char *file)
+{
+    char name[NAME_SIZE];
+    name_new(file, name);
+    if (renameat(folder, name, folder, file) != 0) {
+        Err err =
+            err_make(ERR_IO, "%s cannot be written: %s", file, strerror(errno));
+        unlinkat(folder, name, 0);
+        return err;
+    }
+    return ERR_NONE;
+}
+
 Err farm_folder_write_file(const char *path, const char *file,
                            const char *bytes, size_t length)
 {
     CLEANUP(close_fd) int folder = -1;
     TRY(open_folder(path, &folder));
-    char temporary[NAME_SIZE];
-    snprintf(temporary, sizeof temporary, ".%.250s.%ld.new", file,
-             (long)getpid());
-    {
-        CLEANUP(close_fd)
-        int fd =
-            openat(folder, temporary,
-                   O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, 0666);
-        if (fd < 0) {
-            return err_make(ERR_IO, "%s cannot be written: %s", file,
-                            strerror(errno));
-        }
-        Err err = write_all(fd, file, bytes, length);
-        if (err.kind != ERR_OK) {
-            unlinkat(folder, temporary, 0);
-            return err;
-        }
-    }
-    if (renameat(folder, temporary, folder, file) != 0) {
-        Err err =
-            err_make(ERR_IO, "%s cannot be written: %s", file, strerror(errno));
-        unlinkat(folder, temporary, 0);
-        return err;
-    }
+    TRY(write_new(folder, file, (FarmBytes){bytes, length}));
+    TRY(take_place(folder, file));
     fsync(folder);
     return ERR_NONE;
+}
+
+/* A farm's id as the name of a package: small letters, digits, - _ and . */
+static const char *package_name(const Farm *farm, Arena *arena)
+{
+    const char *id = farm->farm_count > 0 ? farm->farm[0].id : "farm";
+    char *name = arena_copy_text(arena, id);
+    for (char *at = name; *at; at++) {
+        bool is_big = *at >= 'A' && *at <= 'Z';
+        *at = (char)(is_big ? *at - 'A' + 'a' : *at);
+        *at = (unsigned char)*at >= 0x80 ? '-' : *at;
+    }
+    return name;
+}
+
+/* The package for what the folder holds and for what is about to be there. */
+static Err package_of(int folder, const char *path, const Farm *farm,
+                      const TableId *tables, int count, Arena *arena,
+                      FarmBytes *out)
+{
+    bool has_table[TABLE_COUNT] = {false};
+    for (int i = 0; i < count; i++) {
+        has_table[tables[i]] = true;
+    }
+    const char **names = ARENA_ARRAY(arena, const char *, FOLDER_MAX_FILES);
+    int name_count = 0;
+    TRY(list_tables(folder, path, arena, names, &name_count));
+    for (int i = 0; i < name_count; i++) {
+        for (int t = 0; t < TABLE_COUNT; t++) {
+            has_table[t] |= strcmp(names[i], farm_table_file((TableId)t)) == 0;
+        }
+    }
+    *out = datapackage_write(package_name(farm, arena), has_table, arena);
+    return ERR_NONE;
+}
+
+Err farm_folder_write_tables(const char *path, const Farm *farm,
+                             const TableId *tables, int count, Arena *arena)
+{
+    CLEANUP(close_fd) int folder = -1;
+    TRY(open_folder(path, &folder));
+    FarmBytes package = {0};
+    TRY(package_of(folder, path, farm, tables, count, arena, &package));
+    Err err = write_new(folder, FARM_PACKAGE_FILE, package);
+    int written = 0;
+    for (; written < count && err.kind == ERR_OK; written++) {
+        err = write_new(folder, farm_table_file(tables[written]),
+                        farm_write_table(farm, tables[written], arena));
+    }
+    for (int i = 0; i < count && err.kind == ERR_OK; i++) {
+        err = take_place(folder, farm_table_file(tables[i]));
+    }
+    if (err.kind == ERR_OK) {
+        err = take_place(folder, FARM_PACKAGE_FILE);
+    }
+    char name[NAME_SIZE];
+    for (int i = 0; i < written && err.kind != ERR_OK; i++) {
+        name_new(farm_table_file(tables[i]), name);
+        unlinkat(folder, name, 0);
+    }
+    if (err.kind != ERR_OK) {
+        name_new(FARM_PACKAGE_FILE, name);
+        unlinkat(folder, name, 0);
+    }
+    fsync(folder);
+    return err;
 }
 
 Err farm_folder_make(const char *path)

@@ -10,6 +10,8 @@
 
 #include "farm/read.h"
 
+#define FARM_PACKAGE_FILE "datapackage.json"
+
 enum {
     FOLDER_TABLE_MAX_MB = 128,
     FOLDER_MAX_MB = 256,
@@ -31,6 +33,13 @@ NODISCARD Err farm_folder_read_file(const char *path, const char *file,
  * part, also when the machine stops in between. */
 NODISCARD Err farm_folder_write_file(const char *path, const char *file,
                                      const char *bytes, size_t length);
+
+/* Writes these tables of a farm, and a datapackage.json that names all tables
+ * the folder now holds. All are written beside the old ones first and put in
+ * their place at the end, so that a full disk leaves the folder as it was. */
+NODISCARD Err farm_folder_write_tables(const char *path, const Farm *farm,
+                                       const TableId *tables, int count,
+                                       Arena *arena);
 
 /* Makes a folder; one that is there already must be empty (ERR_CONFLICT). */
 NODISCARD Err farm_folder_make(const char *path);

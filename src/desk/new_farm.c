@@ -64,6 +64,6 @@ Err new_farm(const char *path, bool is_blank, Arena *arena)
     }
     FarmBytes package =
         datapackage_write(is_blank ? "farm" : "withy-reach", has_table, arena);
-    return farm_folder_write_file(path, "datapackage.json", package.bytes,
+    return farm_folder_write_file(path, FARM_PACKAGE_FILE, package.bytes,
                                   package.length);
 }

@@ -86,6 +86,48 @@ static void a_sound_farm_is_loaded_and_a_faulty_one_refused(void **state)
     assert_err(check_farm_load(path, &arena, &farm), ERR_INPUT, "faults");
 }
 
+static void tables_are_written_together_and_named_in_the_package(void **state)
+{
+    const char *path = *state;
+    CLEANUP(arena_release) Arena arena = {0};
+    assert_ok(new_farm(path, false, &arena));
+    const Farm *farm = NULL;
+    assert_ok(check_farm_load(path, &arena, &farm));
+    Farm changed = *farm;
+    Loop loops[2] = {farm->loops[0], farm->loops[1]};
+    loops[1].name = "renamed, once";
+    changed.loops = loops;
+    const TableId tables[] = {TABLE_loops, TABLE_plan};
+    assert_ok(farm_folder_write_tables(path, &changed, tables, 2, &arena));
+    const Farm *back = NULL;
+    assert_ok(check_farm_load(path, &arena, &back));
+    assert_string_equal(back->loops[1].name, "renamed, once");
+    assert_int_equal(back->beds_count, 64);
+    FarmBuffer package = {0};
+    assert_ok(farm_folder_read_file(path, FARM_PACKAGE_FILE, 1000000, &arena,
+                                    &package));
+    assert_non_null(strstr(package.bytes, "\"path\": \"plan.csv\""));
+    assert_non_null(strstr(package.bytes, "\"path\": \"beds.csv\""));
+    assert_null(strstr(package.bytes, "plan_moves.csv"));
+    assert_non_null(strstr(package.bytes, "\"name\": \"withy-reach\""));
+}
+
+/* A table that cannot take its place leaves no half-written files. */
+static void a_failed_write_of_tables_leaves_nothing_beside(void **state)
+{
+    const char *path = *state;
+    CLEANUP(arena_release) Arena arena = {0};
+    const char *blocked = arena_text(&arena, "%s/plan.csv", path);
+    assert_int_equal(mkdir(blocked, 0777), 0);
+    Farm farm = {0};
+    const TableId tables[] = {TABLE_plan};
+    assert_err(farm_folder_write_tables(path, &farm, tables, 1, &arena), ERR_IO,
+               "plan.csv cannot be written");
+    assert_int_equal(rmdir(blocked), 0);
+    assert_int_equal(rmdir(path), 0);
+    assert_int_equal(mkdir(path, 0777), 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -98,6 +140,12 @@ int main(void)
             only_an_empty_folder_is_made_into_a_farm, make_place, remove_place),
         cmocka_unit_test_setup_teardown(
             a_sound_farm_is_loaded_and_a_faulty_one_refused, make_place,
+            remove_place),
+        cmocka_unit_test_setup_teardown(
+            tables_are_written_together_and_named_in_the_package, make_place,
+            remove_place),
+        cmocka_unit_test_setup_teardown(
+            a_failed_write_of_tables_leaves_nothing_beside, make_place,
             remove_place),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
