@@ -138,6 +138,10 @@ static void sort_span(Fault *items, Fault *spare, int32_t count)
 
 void faults_sort(Faults *faults)
 {
-    Fault *spare = ARENA_ARRAY(faults->arena, Fault, faults->kept_count / 2);
+    int32_t most = faults->kept_count > faults->notice_count
+                       ? faults->kept_count
+                       : faults->notice_count;
+    Fault *spare = ARENA_ARRAY(faults->arena, Fault, most / 2 + 1);
     sort_span(faults->items, spare, faults->kept_count);
+    sort_span(faults->notices, spare, faults->notice_count);
 }

@@ -58,8 +58,8 @@ void faults_notice_list(Faults *faults, FaultPlace place, const char *value,
  * where it stands is worth it only then. */
 bool faults_has_room(const Faults *faults);
 
-/* Sorts what is kept by file, line and column; faults of one place stay in the
- * order in which they were found. */
+/* Sorts what is kept, faults and notices apart, by file, line and column;
+ * faults of one place stay in the order in which they were found. */
 void faults_sort(Faults *faults);
 
 #endif

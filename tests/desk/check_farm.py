@@ -247,6 +247,52 @@ class Broken(Folder):
         self.assertEqual(len(told.stdout.splitlines()), 1501)
 
 
+class Senseless(Folder):
+    """Tables that are right one by one and make no sense together."""
+
+    def test_a_circle_of_links(self):
+        self.change("links.csv", b"a-overflow,overflow,A,,,loop-1",
+                    b"a-overflow,overflow,A,,C,")
+        self.change("links.csv", b"c-overflow,overflow,C,,,loop-1",
+                    b"c-overflow,overflow,C,,A,")
+        self.assert_told('links.csv:2:1: "a-overflow": expected water that '
+                         "ends somewhere; link a-overflow is part of a "
+                         "circle: A, C, A")
+
+    def test_a_sump_that_cannot_supply_its_zones_in_step(self):
+        self.change("zones.csv", b"1-middle,loop-1,pump-1,2",
+                    b"1-middle,loop-1,pump-1,1")
+        self.assert_told('zones.csv:2:4: "1": expected a sump that can supply '
+                         "and catch turn 1: 2 zones hold 4.84 m3 when full, "
+                         "the sump of loop loop-1 4")
+
+    def test_a_bed_in_no_zone(self):
+        self.change("beds.csv", b"0.42,1-south,", b"0.42,,")
+        self.assert_told('beds.csv:2:11: expected zone: the zone that floods '
+                         "bed H1-S1; it is in none")
+
+    def test_a_mix_with_a_part_nobody_grows(self):
+        self.change("parts.csv", b"salad-bag,rocket-cut,", b"salad-bag,,")
+        self.assert_told("parts.csv:4:2: expected way: a way that is grown "
+                         "here, or fish_over_g for fish; nobody grows this "
+                         "part of salad-bag")
+        self.change("parts.csv", b"salad-bag,,", b"salad-bag,roket,")
+        self.assert_told('parts.csv:4:2: "roket": expected way: an id of the '
+                         "table ways")
+
+    def test_a_density_over_its_ceiling_on_the_first_day(self):
+        self.change("fish.csv", b",250,440,", b",350,440,")
+        self.assert_told('fish.csv:2:3: "A": expected at most 25 kg/m3 in '
+                         "tank A on the first day, not 25.67")
+
+    def test_an_order_without_a_price(self):
+        self.change("prices.csv", b"head-lettuce,,1.60", b"thyme,hotel,1.60")
+        lines = self.check()
+        self.assertIn('orders.csv:2:3: "head-lettuce": expected a price of '
+                      "head-lettuce for buyer box, or for everybody", lines)
+        self.assertEqual(len(lines), 6)
+
+
 class Unreadable(Folder):
     def test_no_folder_and_no_folder_of_that_name(self):
         told = run("check", self.path("nowhere"))
