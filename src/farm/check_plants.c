@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "farm/checker.h"
+#include "farm/ids.h"
 
 /* Room for rounding in lengths and weights that people type. */
 #define TYPED_SLACK_FRAC 1e-6
@@ -51,11 +52,21 @@ static void check_figures(const Checker *c)
     }
     Book copy = {0};
     book_copy(c->arena, c->book, &copy);
+    IdIndex told;
+    id_index_init(&told, c->arena, c->farm->figures_count);
     for (int32_t i = 0; i < c->farm->figures_count; i++) {
         const OwnFigure *own = &c->farm->figures[i];
         if (isnan(own->value) || isnan(own->low) || isnan(own->high) ||
             !*own->about || !*own->figure) {
             continue;
+        }
+        const char *key =
+            arena_text(c->arena, "%s %s", own->about, own->figure);
+        int32_t earlier = id_index_put(&told, i, key);
+        if (earlier >= 0) {
+            check_tell(c, TABLE_figures, own, "figure",
+                       "each figure once; line %d has it already",
+                       (int)c->farm->figures[earlier].line);
         }
         Figure figure = {own->value, own->low, own->high, FIGURE_YOURS, ""};
         Err err = book_replace(&copy, own->about, own->figure, figure);

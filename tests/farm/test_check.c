@@ -379,6 +379,9 @@ static void the_plants_make_sense(void **state)
         {"figures.csv", "yield_g,30", "yield_g,60",
          "figures.csv:2:2: \"yield_g\": expected a figure that fits the "
          "book: "},
+        {"figures.csv", NULL, "basil-bunch,yield_g,31,20,40\n",
+         "figures.csv:3:2: \"yield_g\": expected each figure once; line 2 has "
+         "it already\n"},
         {"plants.csv", "floor,3", "floor,4",
          "plants.csv:3:5: \"1\": expected at most 4 sections on the floor of "
          "bed b1, not 5\n"},
