@@ -3,6 +3,8 @@
 
 #include "plan/generate.h"
 #include "plan/linear.h"
+#include "plan/verify.h"
+#include "random_plan.h"
 
 static double ceiling_of(Arena *arena, const GenerateCase *farm)
 {
@@ -120,6 +122,29 @@ static void demand_without_a_farm_earns_nothing(void **state)
     assert_true(ceiling_of(&arena, &farm) > crowded);
 }
 
+/* Whatever passes the checker is worth no more than the ceiling. */
+static void no_sound_plan_beats_the_ceiling(void **state)
+{
+    (void)state;
+    for (uint64_t seed = 1; seed < 13; seed++) {
+        CLEANUP(arena_release) Arena arena = {0};
+        GenerateCase farm = generate_tiny_case(seed);
+        Rng rng = rng_make(seed, 9);
+        Problem problem;
+        LinearCeiling ceiling;
+        generate_problem(&arena, &farm, &problem);
+        assert_ok(linear_ceiling(&problem, NULL, &arena, &ceiling));
+        for (int i = 0; i < 3; i++) {
+            PlanSolution plan;
+            VerifyReport report;
+            random_plan(&problem, &rng, 100, &arena, &plan);
+            plan_verify(&problem, &plan, &arena, &report);
+            assert_int_equal(report.count, 0);
+            assert_true(report.value <= ceiling.value + 1e-6);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -127,6 +152,7 @@ int main(void)
         cmocka_unit_test(scarce_weeks_have_a_price_and_others_none),
         cmocka_unit_test(the_watch_can_stop_it),
         cmocka_unit_test(tanks_that_hold_nothing_are_a_conflict_with_a_name),
+        cmocka_unit_test(no_sound_plan_beats_the_ceiling),
         cmocka_unit_test(demand_without_a_farm_earns_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
