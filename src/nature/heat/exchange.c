@@ -85,6 +85,13 @@ double heat_vent_chimney_m3_s(double area_m2, double height_m, double excess_k,
                 (inside_degc + ZERO_DEGC_K));
 }
 
+double heat_tank_surface_m2(double volume_m3)
+{
+    const double pi = acos(-1.0);
+    double across_m = cbrt(4.0 * volume_m3 / pi);
+    return (1.0 + 1.0 / 2.0) * pi * across_m * across_m;
+}
+
 double heat_tank_loss_w_k(double volume_m3, TankWall wall, bool has_lid)
 {
     static const double WALL_W_M2_K[] = {

@@ -73,6 +73,7 @@ double heat_vent_chimney_m3_s(double area_m2, double height_m, double excess_k,
  * lid, 20 without (air, radiation and vapour in still air at 10 K). Judged from
  * the usual resistances of still air and foam; W/K. */
 typedef enum TankWall { TANK_BARE, TANK_SOME, TANK_THICK } TankWall;
+double heat_tank_surface_m2(double volume_m3); /* wall, floor and top */
 double heat_tank_loss_w_k(double volume_m3, TankWall wall, bool has_lid);
 
 /* Heat that an open water surface gives off by vapour and by touch, W/m2.

@@ -5,10 +5,12 @@
 #include <math.h>
 
 #include "nature/air/evapo.h"
+#include "nature/air/vapour.h"
 #include "nature/heat/exchange.h"
 
 /* The coefficients of the equations in the header. */
-static const double SURFACE_W_M2_K = 7.0;
+static const double SURFACE_W_M2_K = 5.5;
+static const double GROUND_TOP_W_M2_K = 8.0;
 static const double GROUND_J_M2_K = 0.15 * 2.2e6;
 static const double DEEP_J_M2_K = 1.0 * 2.2e6;
 static const double GROUND_DEEP_W_M2_K = 2.0;
@@ -16,8 +18,11 @@ static const double DEEP_UNDER_W_M2_K = 0.3;
 static const double RIM_W_M_K = 1.38;
 static const double AIR_J_M2_K = 15e3;
 static const double ABSORBED_FRAC = 0.85;
+static const double GRAVEL_VAPOUR_W_M2_KPA = 3.0;
+static const double LEAF_SPREAD = 1.2;
 static const double WET_FILM_FRAC = 0.5;
 static const double VENT_DISCHARGE = 0.65;
+static const double VENT_PASS_FRAC = 0.5;
 static const double VENT_WIND_EFFECT = 0.10;
 
 TunnelHouse tunnel_house_of(double length_m, double width_m, double height_m)
@@ -38,9 +43,16 @@ TunnelHouse tunnel_house_of(double length_m, double width_m, double height_m)
 
 double tunnel_flows_residual_w(const TunnelFlows *flows)
 {
-    return flows->sun_w + flows->heater_w - flows->latent_w - flows->cover_w -
-           flows->air_w - flows->sky_w - flows->rim_w - flows->beds_w -
-           flows->stored_w;
+    return flows->sun_w + flows->heater_w + flows->tanks_w - flows->latent_w -
+           flows->cover_w - flows->air_w - flows->sky_w - flows->rim_w -
+           flows->beds_w - flows->stored_w;
+}
+
+double tunnel_held_j(const TunnelHouse *house, const TunnelState *state)
+{
+    return AIR_J_M2_K * house->floor_m2 * state->air_degc +
+           house->ground_m2 * (GROUND_J_M2_K * state->ground_degc +
+                               DEEP_J_M2_K * state->deep_degc);
 }
 
 /* T = constant + slope Ta at the end of the step. */
@@ -51,14 +63,13 @@ typedef struct Line {
 
 typedef struct Balance {
     Line ground;
-    Line deep; /* by Tg */
-    double ground_surface_w_k;
+    Line deep;       /* by Tg */
     double free_w;   /* what the air gains whatever its temperature */
     double pull_w_k; /* what it loses by each degree, all but vents */
 } Balance;
 
 static void add_ground(const TunnelHouse *house, const TunnelHour *hour,
-                       const TunnelState *state, double sun_w, Balance *sum)
+                       const TunnelState *state, double net_w, Balance *sum)
 {
     double area = house->ground_m2;
     double rate_deep = DEEP_J_M2_K * area / hour->step_s;
@@ -66,7 +77,10 @@ static void add_ground(const TunnelHouse *house, const TunnelHour *hour,
     double down = GROUND_DEEP_W_M2_K * area;
     double under = DEEP_UNDER_W_M2_K * area;
     double rim = RIM_W_M_K * house->rim_m;
-    double surface = SURFACE_W_M2_K * area;
+    /* The top has no mass: what it gets it shares between air and layer. */
+    double both = SURFACE_W_M2_K + GROUND_TOP_W_M2_K;
+    double surface = area * SURFACE_W_M2_K * GROUND_TOP_W_M2_K / both;
+    double into_w = net_w * GROUND_TOP_W_M2_K / both;
     if (area <= 0.0) {
         sum->ground = (Line){state->ground_degc, 0.0};
         sum->deep = (Line){state->deep_degc, 0.0};
@@ -78,16 +92,15 @@ static void add_ground(const TunnelHouse *house, const TunnelHour *hour,
                            deep_by,
                        down / deep_by};
     double ground_by = rate_ground + surface + down * (1.0 - sum->deep.slope);
-    sum->ground = (Line){
-        (rate_ground * state->ground_degc + sun_w + down * sum->deep.constant) /
-            ground_by,
-        surface / ground_by};
-    sum->ground_surface_w_k = surface;
-    sum->free_w += surface * sum->ground.constant;
+    sum->ground = (Line){(rate_ground * state->ground_degc + into_w +
+                          down * sum->deep.constant) /
+                             ground_by,
+                         surface / ground_by};
+    sum->free_w += surface * sum->ground.constant + net_w - into_w;
     sum->pull_w_k += surface * (1.0 - sum->ground.slope);
 }
 
-static Line bed_line(const TunnelBed *bed, double step_s, double sun_w)
+static Line bed_line(const TunnelBed *bed, double step_s, double net_w)
 {
     if (bed->is_flooded) {
         return (Line){bed->water_degc, 0.0};
@@ -95,7 +108,7 @@ static Line bed_line(const TunnelBed *bed, double step_s, double sun_w)
     double rate = bed->heat_j_k / step_s;
     double surface = SURFACE_W_M2_K * bed->area_m2;
     double by = rate + surface;
-    return (Line){(rate * bed->gravel_degc + sun_w) / by, surface / by};
+    return (Line){(rate * bed->gravel_degc + net_w) / by, surface / by};
 }
 
 static double vent_w_k(const TunnelHouse *house, const TunnelHour *hour,
@@ -108,7 +121,7 @@ static double vent_w_k(const TunnelHouse *house, const TunnelHour *hour,
                     .wind_m_s = hour->wind_m_s,
                     .discharge = VENT_DISCHARGE,
                     .wind_effect = VENT_WIND_EFFECT};
-    *out_m3_s = heat_vent_m3_s(&vent);
+    *out_m3_s = VENT_PASS_FRAC * heat_vent_m3_s(&vent);
     return heat_air_w_k(3600.0 * *out_m3_s);
 }
 
@@ -133,7 +146,7 @@ static double vented_degc(const TunnelHouse *house, const TunnelHour *hour,
             return low;
         }
     }
-    for (int halving = 0; halving < 20; halving++) {
+    for (int halving = 0; halving < 12; halving++) {
         double mid = (low + high) / 2.0;
         double full = vent_w_k(house, hour, mid, &flow_m3_s);
         double excess =
@@ -149,40 +162,69 @@ static double vented_degc(const TunnelHouse *house, const TunnelHour *hour,
     return (sum->free_w + full * outside) / (sum->pull_w_k + full);
 }
 
-static double sun_to(const TunnelHouse *house, const TunnelHour *hour,
-                     double area_m2, double sun_w)
+/* What lies below the sun: leaves, bare parts of beds, bare ground. */
+typedef struct Floor {
+    double leaf_m2;
+    double ground_m2;
+} Floor;
+
+static Floor floor_of(const TunnelHouse *house, const TunnelHour *hour,
+                      const TunnelBeds *beds)
 {
-    return sun_w * (1.0 - hour->leaf_frac) * area_m2 / house->floor_m2;
+    double beds_m2 = 0.0;
+    for (int i = 0; i < beds->count; i++) {
+        beds_m2 += beds->beds[i].area_m2;
+    }
+    double leaf_m2 =
+        fmin(LEAF_SPREAD * hour->leaf_frac * beds_m2, house->floor_m2);
+    double bare_m2 =
+        house->floor_m2 - leaf_m2 - (1.0 - hour->leaf_frac) * beds_m2;
+    return (Floor){leaf_m2, house->ground_m2 > 0.0 ? fmax(bare_m2, 0.0) : 0.0};
+}
+
+/* Vapour from below the dry stones of a flooded bed. */
+static double bed_vapour_w(const TunnelHour *hour, const TunnelBed *bed)
+{
+    double water_degc = fmin(fmax(bed->water_degc, 0.0), 50.0);
+    double lack_kpa = air_saturation_kpa(water_degc) - hour->vapour_kpa;
+    return bed->is_flooded
+               ? GRAVEL_VAPOUR_W_M2_KPA * fmax(lack_kpa, 0.0) * bed->area_m2
+               : 0.0;
+}
+
+/* Sun less sky of a bed's bare part. */
+static double on_bed_w(const TunnelHour *hour, const TunnelBed *bed,
+                       double net_w_m2)
+{
+    return net_w_m2 * (1.0 - hour->leaf_frac) * bed->area_m2 * bed->light_frac;
 }
 
 /* Dry and flooded beds pull on the air; their sun is taken from the air's. */
-static void add_beds(const TunnelHouse *house, const TunnelHour *hour,
-                     const TunnelBeds *beds, double sun_w, Balance *sum)
+static void add_beds(const TunnelHour *hour, const TunnelBeds *beds,
+                     double net_w_m2, Balance *sum)
 {
     for (int i = 0; i < beds->count; i++) {
         const TunnelBed *bed = &beds->beds[i];
-        double area_m2 = bed->area_m2 * bed->light_frac;
-        double bed_sun_w = sun_to(house, hour, area_m2, sun_w);
-        Line line = bed_line(bed, hour->step_s, bed_sun_w);
+        double bed_w = on_bed_w(hour, bed, net_w_m2);
+        Line line = bed_line(bed, hour->step_s, bed_w);
         double surface = SURFACE_W_M2_K * bed->area_m2;
-        sum->free_w += surface * line.constant - bed_sun_w;
+        sum->free_w += surface * line.constant - bed_w;
         sum->pull_w_k += surface * (1.0 - line.slope);
     }
 }
 
 /* What the beds took, once the air is known. */
-static double settle_beds(const TunnelHouse *house, const TunnelHour *hour,
-                          const TunnelBeds *beds, double sun_w, double air_degc)
+static double settle_beds(const TunnelHour *hour, const TunnelBeds *beds,
+                          double net_w_m2, double air_degc)
 {
     double taken_w = 0.0;
     for (int i = 0; i < beds->count; i++) {
         TunnelBed *bed = &beds->beds[i];
-        double area_m2 = bed->area_m2 * bed->light_frac;
-        double bed_sun_w = sun_to(house, hour, area_m2, sun_w);
-        Line line = bed_line(bed, hour->step_s, bed_sun_w);
+        double bed_w = on_bed_w(hour, bed, net_w_m2);
+        Line line = bed_line(bed, hour->step_s, bed_w);
         double bed_degc = line.constant + line.slope * air_degc;
-        bed->to_bed_w =
-            SURFACE_W_M2_K * bed->area_m2 * (air_degc - bed_degc) + bed_sun_w;
+        bed->to_bed_w = SURFACE_W_M2_K * bed->area_m2 * (air_degc - bed_degc) +
+                        bed_w - bed_vapour_w(hour, bed);
         taken_w += bed->to_bed_w;
         if (!bed->is_flooded) {
             bed->gravel_degc = bed_degc;
@@ -193,12 +235,13 @@ static double settle_beds(const TunnelHouse *house, const TunnelHour *hour,
 
 /* What comes from outside whatever the air's temperature. */
 static TunnelFlows given_flows(const TunnelHouse *house, const TunnelHour *hour,
-                               const TunnelState *state)
+                               const Floor *floor, const TunnelState *state)
 {
     TunnelFlows flows = {.sun_w =
-                             ABSORBED_FRAC * hour->sun_w_m2 * house->floor_m2};
+                             ABSORBED_FRAC * hour->sun_w_m2 * house->floor_m2,
+                         .tanks_w = hour->tanks_w};
     double leaf_degc = fmin(fmax(state->air_degc, -30.0), 60.0);
-    flows.latent_w = flows.sun_w * hour->leaf_frac *
+    flows.latent_w = flows.sun_w * floor->leaf_m2 / house->floor_m2 *
                      air_equilibrium_frac(leaf_degc, house->pressure_kpa);
     SkyHour sky = {.temp_degc = hour->outside_degc,
                    .vapour_kpa = hour->vapour_kpa,
@@ -212,21 +255,24 @@ TunnelFlows tunnel_step(const TunnelHouse *house, const TunnelHour *hour,
                         const TunnelBeds *beds, TunnelState *state)
 {
     assert(hour->step_s > 0.0 && house->floor_m2 > 0.0);
-    TunnelFlows flows = given_flows(house, hour, state);
+    Floor floor = floor_of(house, hour, beds);
+    TunnelFlows flows = given_flows(house, hour, &floor, state);
+    double leaf_vapour_w = flows.latent_w;
     double air_rate = AIR_J_M2_K * house->floor_m2 / hour->step_s;
     double cover_w_k =
         house->cover_m2 *
         heat_cover_loss_at_w_m2_k(house->cover_w_m2_k, hour->wind_m_s);
     double leak_w_k =
         heat_air_w_k(house->volume_m3 * heat_leak_changes_h(hour->wind_m_s));
-    double ground_sun_w = sun_to(house, hour, house->ground_m2, flows.sun_w);
+    double net_w = flows.sun_w - flows.sky_w;
+    double net_w_m2 = net_w / house->floor_m2;
+    double ground_w = net_w_m2 * floor.ground_m2;
     Balance sum = {.free_w = air_rate * state->air_degc +
                              (cover_w_k + leak_w_k) * hour->outside_degc +
-                             flows.sun_w - ground_sun_w - flows.latent_w -
-                             flows.sky_w,
+                             net_w - ground_w - leaf_vapour_w + flows.tanks_w,
                    .pull_w_k = air_rate + cover_w_k + leak_w_k};
-    add_ground(house, hour, state, ground_sun_w, &sum);
-    add_beds(house, hour, beds, flows.sun_w, &sum);
+    add_ground(house, hour, state, ground_w, &sum);
+    add_beds(hour, beds, net_w_m2, &sum);
     double air = vented_degc(house, hour, &sum, &flows);
     if (air < house->heater_at_degc && house->heater_w > 0.0) {
         double need_w = sum.pull_w_k * house->heater_at_degc - sum.free_w;
@@ -237,7 +283,10 @@ TunnelFlows tunnel_step(const TunnelHouse *house, const TunnelHour *hour,
     double deep = sum.deep.constant + sum.deep.slope * ground;
     double area = house->ground_m2;
     double over_k = air - hour->outside_degc;
-    flows.beds_w = settle_beds(house, hour, beds, flows.sun_w, air);
+    for (int i = 0; i < beds->count; i++) {
+        flows.latent_w += bed_vapour_w(hour, &beds->beds[i]);
+    }
+    flows.beds_w = settle_beds(hour, beds, net_w_m2, air);
     flows.cover_w = cover_w_k * over_k;
     flows.air_w = (leak_w_k + heat_air_w_k(3600.0 * flows.vent_m3_s)) * over_k;
     flows.rim_w =

@@ -63,14 +63,16 @@ typedef struct TunnelHour {
     double wind_m_s;
     double clear_frac; /* of the sky, for its loss */
     double sun_w_m2;   /* on the floor, inside */
-    double leaf_frac;  /* share of ground and beds below leaves */
+    double leaf_frac;  /* share of the beds below leaves */
+    double tanks_w;    /* in: from tanks that stand inside */
 } TunnelHour;
 
 /* Mean W over the step. */
 typedef struct TunnelFlows {
     double sun_w;     /* in: absorbed */
     double heater_w;  /* in */
-    double latent_w;  /* out: turned into vapour by leaves */
+    double tanks_w;   /* in */
+    double latent_w;  /* out: turned into vapour by leaves and wet beds */
     double cover_w;   /* out */
     double air_w;     /* out: leaks and vents */
     double sky_w;     /* out */
@@ -83,25 +85,36 @@ typedef struct TunnelFlows {
 /* in - out - stored, W; zero but for rounding. */
 double tunnel_flows_residual_w(const TunnelFlows *flows);
 
+/* Heat above 0 degC held by air and ground, J. */
+double tunnel_held_j(const TunnelHouse *house, const TunnelState *state);
+
 /* The equations, with T at the end of the step (a air, g ground, d deep, b dry
  * beds, w flooded ones), A areas, and o outside:
  *
- *     Ca dTa/dt = Sa - L + Qh - Qsky - (U Ac + 0.33 (ACH V + 3600 Qv)) (Ta -
+ *     Ca dTa/dt = Sa - L + Qh - (U Ac + 0.33 (ACH V + 3600 Qv)) (Ta -
  * To)
- *                 - h Ag (Ta - Tg) - sum h Ab (Ta - Tb)
- *     Cg dTg/dt = Sg + h Ag (Ta - Tg) - kd Ag (Tg - Td)
+ *                 - hg Ag (Ta - Tg) - sum h Ab (Ta - Tb)
+ *     Cg dTg/dt = f Sg + hg Ag (Ta - Tg) - kd Ag (Tg - Td)
  *     Cd dTd/dt = kd Ag (Tg - Td) - ku Ag (Td - Tu) - kr P (Td - To)
  *     Cb dTb/dt = Sb + h Ab (Ta - Tb)
- *     S = 0.85 sun, split by leaves: share c stays in the canopy (air), the
- * rest reaches ground and beds by their areas L = c D/(D + g) S   (the
- * equilibrium share of air_equilibrium_frac) Qsky = sky x 0.5 Rnl Af  (half,
- * for a film that is wet at night) Qv such that Ta falls to where vents open,
- * no more than the vents pass (heat_vent_m3_s at Cd 0.65, Cw 0.10)
+ *     S = 0.85 sun - Qsky by area: leaves (1.2 times the beds' share c below
+ *         leaves) warm the air; the beds' bare part and bare ground themselves
+ *     L = D/(D + g) 0.85 sun of the leaves   (the equilibrium share of air)
+ *         + 3 Ab (e(Tw) - ea) of flooded beds: vapour creeping through 5 cm of
+ *         dry stones, 2.5 W/m2/kPa, and air drawn through them by flooding; it
+ *         cools the water
+ *     Qsky = sky x 0.5 Rnl Af  (half, for a film that is wet at night)
+ *     Qv such that Ta falls to where vents open, no more than the vents pass:
+ *         half of heat_vent_m3_s at Cd 0.65, Cw 0.10 (nets and leaves; nets cut
+ *         30-60 % [KATSOULAS2006])
  *
- * h 7 W/m2/K in still air with radiation; ground layer 0.15 m and the layer
- * below 1.0 m of 2.2 MJ/m3/K, kd 2.0, ku 0.3 W/m2/K; rim kr 1.38 W/m/K
- * [ASHRAE]; air with leaves and frame 15 kJ/m2/K of floor. All but the rim are
- * judged from usual soils (1-1.5 W/m/K). */
+ * hg = h kt / (h + kt), f = kt / (h + kt): the ground's top has no mass; the
+ * rest of Sg goes to the air
+ *
+ * h 5.5 W/m2/K below leaves in still air with radiation; ground layer 0.15 m
+ * and the layer below 1.0 m of 2.2 MJ/m3/K, kt 8, kd 2.0, ku 0.3 W/m2/K; rim
+ * kr 1.38 W/m/K [ASHRAE]; air with leaves and frame 15 kJ/m2/K of floor. All
+ * but the rim are judged from usual soils (1-1.5 W/m/K). */
 TunnelFlows tunnel_step(const TunnelHouse *house, const TunnelHour *hour,
                         const TunnelBeds *beds, TunnelState *state);
 

@@ -1,0 +1,601 @@
+/* The typical year, hour by hour. */
+#include "sim/climate_year.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "nature/air/evapo.h"
+#include "nature/sun/solar.h"
+#include "sim/climate_model.h"
+
+static const double HOUR_S = 3600.0;
+static const double LEAF_FRAC = 0.75;
+static const double FLOOD_ABOUT_H = 13.0;
+static const double VENT_AT_DEGC = 22.0;
+static const double VENT_AT_MILD_DEGC = 12.0;
+static const double LATENT_J_M3 = 2.45e9;
+/* Air, wind and sky over beds in the open; judged. */
+static const double OPEN_W_M2_K = 12.0;
+static const double OPEN_ABSORBED_FRAC = 0.8;
+/* The year before is run from this day on, and again while a state differs
+ * from that at the end of the year by more than this. */
+static const int SPIN_UP_FROM_DAY = 245;
+static const double CLOSED_K = 0.02;
+enum { YEARS_MOST = 6 };
+
+typedef struct Run {
+    ClimateModel *model;
+    ClimateYear *year;
+    double *tunnel_latent_w; /* by tunnel, of this hour */
+    double *water_steady_w;  /* by water, of this hour */
+    double *make_up_m3_h;    /* by water, of this hour */
+    bool is_counted;         /* not in the spin-up */
+} Run;
+
+static double *new_days(Arena *arena)
+{
+    return ARENA_ARRAY(arena, double, CLIMATE_DAYS);
+}
+
+/* ---- Light, once ------------------------------------------------------- */
+
+static void light_day(Run *run, int day)
+{
+    ClimateModel *model = run->model;
+    const ClimateDay *today = &model->days[day];
+    int month = climate_month_of(day);
+    ClimateSun sun =
+        climate_day_sun(today, model->normals.latitude_deg, day + 1);
+    for (int hour = 0; hour < 24; hour++) {
+        if (model->open_w_m2[day * 24 + hour] <= 0.0) {
+            continue;
+        }
+        SunDirection to =
+            sun_direction(model->normals.latitude_deg, today->declination_rad,
+                          SUN_PI / 12.0 * (hour + 1.0 / 2.0 - 12.0));
+        for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
+            ModelTunnel *tunnel = &model->tunnels[i];
+            double kept = tunnel->cover.kept_frac[month];
+            for (int row = 0; row < CLIMATE_ROWS; row++) {
+                double w_m2 = kept * climate_row_w_m2(&tunnel->cover, &sun, &to,
+                                                      hour, row);
+                tunnel->sun_w_m2[day * 24 + hour] += w_m2 / CLIMATE_ROWS;
+                run->year->tunnels[i].row_dli_mol[row][day] +=
+                    sun_dli_mol_m2_d(w_m2 * HOUR_S / 1e6);
+            }
+        }
+    }
+    for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
+        ClimateTunnel *tunnel = &run->year->tunnels[i];
+        for (int row = 0; row < CLIMATE_ROWS; row++) {
+            tunnel->dli_mol[day] +=
+                tunnel->row_dli_mol[row][day] / CLIMATE_ROWS;
+        }
+    }
+}
+
+/* ---- One hour ---------------------------------------------------------- */
+
+static bool zone_floods(const Zone *zone, int month, int hour)
+{
+    double hours = zone->hours_d[month];
+    double since =
+        fmod(hour + 1.0 / 2.0 - (FLOOD_ABOUT_H - hours / 2.0) + 48.0, 24.0);
+    return since < hours;
+}
+
+static double water_heat_j_k(const ClimateModel *model, int water)
+{
+    double heat = model->waters[water].water_j_k;
+    for (int i = 0; i < model->bed_count; i++) {
+        bool same = model->bed_kinds[i].loop == water;
+        heat +=
+            same && model->beds[i].is_flooded ? model->beds[i].heat_j_k : 0.0;
+    }
+    return heat;
+}
+
+/* Gravel that is flooded takes on one temperature with the water. */
+static void set_floods(ClimateModel *model, int month, int hour)
+{
+    for (int i = 0; i < model->bed_count; i++) {
+        TunnelBed *bed = &model->beds[i];
+        const ModelBed *kind = &model->bed_kinds[i];
+        if (kind->zone < 0) {
+            continue;
+        }
+        ModelWater *water = &model->waters[kind->loop];
+        bool floods = zone_floods(&model->farm->zones[kind->zone], month, hour);
+        if (floods && !bed->is_flooded) {
+            double heat = water_heat_j_k(model, kind->loop);
+            water->temp_degc =
+                (heat * water->temp_degc + bed->heat_j_k * bed->gravel_degc) /
+                (heat + bed->heat_j_k);
+        }
+        if (!floods && bed->is_flooded) {
+            bed->gravel_degc = water->temp_degc;
+        }
+        bed->is_flooded = floods;
+    }
+    for (int i = 0; i < model->bed_count; i++) {
+        int32_t loop = model->bed_kinds[i].loop;
+        if (model->beds[i].is_flooded) {
+            model->beds[i].water_degc = model->waters[loop].temp_degc;
+        }
+    }
+}
+
+static double kwh(double power_w)
+{
+    return power_w * HOUR_S / 3.6e6;
+}
+
+static void count_tunnel(Run *run, int32_t tunnel, int day,
+                         const TunnelFlows *flows)
+{
+    ClimateLedger *ledger = &run->year->ledger;
+    ledger->sun_kwh += kwh(flows->sun_w);
+    ledger->heater_kwh += kwh(flows->heater_w);
+    ledger->latent_kwh += kwh(flows->latent_w);
+    ledger->cover_kwh += kwh(flows->cover_w);
+    ledger->air_kwh += kwh(flows->air_w);
+    ledger->sky_kwh += kwh(flows->sky_w);
+    ledger->ground_kwh += kwh(flows->rim_w);
+    run->year->tunnels[tunnel].heater_kwh[day] += kwh(flows->heater_w);
+    run->year->heater_cost +=
+        kwh(flows->heater_w) * run->model->tunnels[tunnel].heater_price;
+}
+
+/* Day's mean, least and most of hourly values. */
+static void note(ClimateLoop *to, int day, int hour, double temp_degc)
+{
+    to->mean_degc[day] += temp_degc / 24.0;
+    to->min_degc[day] = hour ? fmin(to->min_degc[day], temp_degc) : temp_degc;
+    to->max_degc[day] = hour ? fmax(to->max_degc[day], temp_degc) : temp_degc;
+}
+
+/* Vents begin to open at 22 degC; where nights are mild they stay open through
+ * the night, at 15 degC and over to within 12 degC. */
+static double vent_at_degc(double night_degc)
+{
+    double mild = fmin(fmax((night_degc - 10.0) / 5.0, 0.0), 1.0);
+    return VENT_AT_DEGC + mild * (VENT_AT_MILD_DEGC - VENT_AT_DEGC);
+}
+
+static void step_tunnel(Run *run, int32_t index, int day, int hour)
+{
+    ClimateModel *model = run->model;
+    ModelTunnel *tunnel = &model->tunnels[index];
+    const ClimateDay *today = &model->days[day];
+    tunnel->house.heater_w = tunnel->heater_w[climate_month_of(day)];
+    tunnel->house.vent_at_degc = vent_at_degc(today->min_degc);
+    TunnelHour now = {.step_s = HOUR_S,
+                      .outside_degc = model->hour_degc[day * 24 + hour],
+                      .vapour_kpa = today->vapour_kpa,
+                      .wind_m_s = today->wind_m_s,
+                      .clear_frac = today->clear_frac,
+                      .sun_w_m2 = tunnel->sun_w_m2[day * 24 + hour],
+                      .leaf_frac = LEAF_FRAC,
+                      .tanks_w = tunnel->tanks_w};
+    TunnelBeds beds = {model->beds + tunnel->first_bed, tunnel->bed_count};
+    TunnelFlows flows =
+        tunnel_step(&tunnel->house, &now, &beds, &tunnel->state);
+    run->tunnel_latent_w[index] = flows.latent_w;
+    tunnel->tanks_w = 0.0;
+    if (run->is_counted) {
+        ClimateTunnel *to = &run->year->tunnels[index];
+        ClimateLoop air = {to->mean_degc, to->min_degc, to->max_degc, NULL};
+        note(&air, day, hour, tunnel->state.air_degc);
+        count_tunnel(run, index, day, &flows);
+    }
+}
+
+static void step_open_beds(Run *run, int day, int hour)
+{
+    ClimateModel *model = run->model;
+    double outside = model->hour_degc[day * 24 + hour];
+    SkyHour sky = {.temp_degc = outside,
+                   .vapour_kpa = model->days[day].vapour_kpa,
+                   .clear_frac = model->days[day].clear_frac};
+    double sky_w_m2 = air_sky_loss_mj_m2_h(&sky) * 1e6 / HOUR_S;
+    for (int i = model->open_first; i < model->bed_count; i++) {
+        TunnelBed *bed = &model->beds[i];
+        double by_w_k = OPEN_W_M2_K * bed->area_m2;
+        double sun_w = OPEN_ABSORBED_FRAC * (1.0 - LEAF_FRAC) *
+                       bed->light_frac * bed->area_m2 *
+                       model->open_w_m2[day * 24 + hour];
+        double sky_w = (1.0 - LEAF_FRAC) * bed->area_m2 * sky_w_m2;
+        double at = bed->water_degc;
+        if (!bed->is_flooded) {
+            double rate = bed->heat_j_k / HOUR_S;
+            at = (rate * bed->gravel_degc + by_w_k * outside + sun_w - sky_w) /
+                 (rate + by_w_k);
+            bed->gravel_degc = at;
+        }
+        bed->to_bed_w = by_w_k * (outside - at) + sun_w - sky_w;
+        if (run->is_counted) {
+            run->year->ledger.sun_kwh += kwh(sun_w);
+            run->year->ledger.sky_kwh += kwh(sky_w);
+            run->year->ledger.air_kwh += kwh(by_w_k * (at - outside));
+        }
+    }
+}
+
+/* What beds give their loops' water, and what their plants drink. */
+static void gather_beds(Run *run)
+{
+    ClimateModel *model = run->model;
+    for (int i = 0; i < model->water_count; i++) {
+        run->water_steady_w[i] = model->waters[i].pump_w;
+        run->make_up_m3_h[i] = 0.0;
+    }
+    for (int i = 0; i < model->bed_count; i++) {
+        const ModelBed *kind = &model->bed_kinds[i];
+        const TunnelBed *bed = &model->beds[i];
+        if (kind->loop < 0) {
+            continue;
+        }
+        if (bed->is_flooded) {
+            run->water_steady_w[kind->loop] += bed->to_bed_w;
+        }
+        if (kind->tunnel >= 0) {
+            run->make_up_m3_h[kind->loop] +=
+                run->tunnel_latent_w[kind->tunnel] * bed->area_m2 /
+                model->tunnels[kind->tunnel].beds_m2 * HOUR_S / LATENT_J_M3;
+        }
+    }
+}
+
+static void count_water(Run *run, int water, int day, int hour,
+                        const WaterBody *body)
+{
+    ClimateYear *year = run->year;
+    const ModelWater *from = &run->model->waters[water];
+    ClimateLoop *to = NULL;
+    if (water < run->model->farm->loops_count) {
+        to = &year->loops[water];
+    }
+    for (int32_t i = 0; !to && i < run->model->farm->tanks_count; i++) {
+        to = run->model->tank_water[i] == water ? &year->tanks[i] : NULL;
+    }
+    note(to, day, hour, from->temp_degc);
+    for (int i = 0; i < from->heater_count; i++) {
+        double given_kwh = kwh(body->heaters[i].given_w);
+        to->heater_kwh[day] += given_kwh;
+        year->ledger.heater_kwh += given_kwh;
+        year->heater_cost +=
+            given_kwh * (double)from->heaters[i]->price_kwh_e4 / 10000.0;
+    }
+}
+
+static void step_water(Run *run, int index, int day, int hour)
+{
+    ClimateModel *model = run->model;
+    ModelWater *water = &model->waters[index];
+    double outside = model->hour_degc[day * 24 + hour];
+    WaterBody body = {.heat_j_k = water_heat_j_k(model, index),
+                      .loss_w_k = water->room_w_k,
+                      .ambient_degc = outside,
+                      .make_up_m3_h = run->make_up_m3_h[index],
+                      .make_up_degc = water->make_up_degc,
+                      .steady_w = run->water_steady_w[index],
+                      .heater_count = water->heater_count};
+    double pull_w = water->room_w_k * outside;
+    for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
+        body.loss_w_k += water->tunnel_w_k[i];
+        pull_w += water->tunnel_w_k[i] * model->tunnels[i].state.air_degc;
+    }
+    if (body.loss_w_k > 0.0) {
+        body.ambient_degc = pull_w / body.loss_w_k;
+    }
+    bool is_apart = index >= model->farm->loops_count;
+    if (is_apart && water->loop >= 0) {
+        body.make_up_m3_h = water->exchange_m3_h;
+        body.make_up_degc = model->waters[water->loop].temp_degc;
+    }
+    int month = climate_month_of(day);
+    for (int i = 0; i < water->heater_count; i++) {
+        const Heater *heater = water->heaters[i];
+        bool is_on = heater->months >> month & 1u;
+        body.heaters[i] = (WaterHeater){is_on ? heater->power_kw * 1000.0 : 0.0,
+                                        heater->target_degc, 0.0};
+    }
+    WaterFlows flows = water_heat_step(&body, HOUR_S, &water->temp_degc);
+    /* The mean over the step, from what the step lost. */
+    double mean_degc = body.loss_w_k > 0.0
+                           ? body.ambient_degc + flows.loss_w / body.loss_w_k
+                           : 0.0;
+    double out_w = flows.loss_w;
+    for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
+        double to_w = water->tunnel_w_k[i] *
+                      (mean_degc - model->tunnels[i].state.air_degc);
+        model->tunnels[i].tanks_w += to_w;
+        out_w -= to_w;
+    }
+    if (is_apart && water->loop >= 0) {
+        run->water_steady_w[water->loop] += flows.make_up_w;
+    }
+    if (run->is_counted) {
+        ClimateLedger *ledger = &run->year->ledger;
+        ledger->pump_kwh += kwh(water->pump_w);
+        ledger->tank_kwh += kwh(out_w);
+        ledger->make_up_kwh +=
+            is_apart && water->loop >= 0 ? 0.0 : kwh(flows.make_up_w);
+        count_water(run, index, day, hour, &body);
+    }
+}
+
+static void step_hour(Run *run, int day, int hour)
+{
+    ClimateModel *model = run->model;
+    set_floods(model, climate_month_of(day), hour);
+    for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
+        step_tunnel(run, i, day, hour);
+    }
+    step_open_beds(run, day, hour);
+    gather_beds(run);
+    /* Tanks apart first: what they lose to their loop the loop gains. */
+    for (int i = model->water_count - 1; i >= 0; i--) {
+        step_water(run, i, day, hour);
+    }
+}
+
+/* ---- The year ---------------------------------------------------------- */
+
+/* Heat above 0 degC held by all bodies, kWh. */
+static double held_kwh(const ClimateModel *model)
+{
+    double held_j = 0.0;
+    for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
+        held_j +=
+            tunnel_held_j(&model->tunnels[i].house, &model->tunnels[i].state) +
+            model->tunnels[i].tanks_w * HOUR_S;
+    }
+    for (int i = 0; i < model->bed_count; i++) {
+        const TunnelBed *bed = &model->beds[i];
+        held_j += bed->is_flooded ? 0.0 : bed->heat_j_k * bed->gravel_degc;
+    }
+    for (int i = 0; i < model->water_count; i++) {
+        held_j += water_heat_j_k(model, i) * model->waters[i].temp_degc;
+    }
+    return held_j / 3.6e6;
+}
+
+static int states_of(const ClimateModel *model, double *out)
+{
+    int count = 0;
+    for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
+        out[count++] = model->tunnels[i].state.ground_degc;
+        out[count++] = model->tunnels[i].state.deep_degc;
+    }
+    for (int i = 0; i < model->water_count; i++) {
+        out[count++] = model->waters[i].temp_degc;
+    }
+    for (int i = 0; i < model->bed_count; i++) {
+        out[count++] =
+            model->beds[i].is_flooded ? 0.0 : model->beds[i].gravel_degc;
+    }
+    return count;
+}
+
+static void make_tables(const Farm *farm, Arena *arena,
+                        const ClimateModel *model, ClimateYear *year)
+{
+    *year = (ClimateYear){
+        .day_length_h = new_days(arena),
+        .outside_mean_degc = new_days(arena),
+        .outside_min_degc = new_days(arena),
+        .outside_max_degc = new_days(arena),
+        .outside_dli_mol = new_days(arena),
+        .tunnels = ARENA_ARRAY(arena, ClimateTunnel, farm->tunnels_count),
+        .loops = ARENA_ARRAY(arena, ClimateLoop, farm->loops_count),
+        .tanks = ARENA_ARRAY(arena, ClimateLoop, farm->tanks_count),
+        .bed_light_frac = ARENA_ARRAY(arena, double, farm->beds_count)};
+    for (int32_t i = 0; i < farm->tunnels_count; i++) {
+        year->tunnels[i] =
+            (ClimateTunnel){new_days(arena),
+                            new_days(arena),
+                            new_days(arena),
+                            new_days(arena),
+                            {new_days(arena), new_days(arena), new_days(arena)},
+                            new_days(arena)};
+    }
+    for (int32_t i = 0; i < farm->loops_count; i++) {
+        year->loops[i] = (ClimateLoop){new_days(arena), new_days(arena),
+                                       new_days(arena), new_days(arena)};
+    }
+    for (int32_t i = 0; i < farm->tanks_count; i++) {
+        int32_t water = model->tank_water[i];
+        if (water < farm->loops_count) {
+            year->tanks[i] = year->loops[water];
+            year->tanks[i].heater_kwh = NULL;
+        } else {
+            year->tanks[i] = (ClimateLoop){new_days(arena), new_days(arena),
+                                           new_days(arena), new_days(arena)};
+        }
+    }
+}
+
+/* Everything that a counted year adds to. */
+static void clear_counts(const ClimateModel *model, ClimateYear *year)
+{
+    size_t size = CLIMATE_DAYS * sizeof(double);
+    year->ledger = (ClimateLedger){0};
+    year->heater_cost = 0.0;
+    for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
+        memset(year->tunnels[i].mean_degc, 0, size);
+        memset(year->tunnels[i].heater_kwh, 0, size);
+    }
+    for (int32_t i = 0; i < model->farm->loops_count; i++) {
+        memset(year->loops[i].mean_degc, 0, size);
+        memset(year->loops[i].heater_kwh, 0, size);
+    }
+    for (int32_t i = 0; i < model->farm->tanks_count; i++) {
+        if (year->tanks[i].heater_kwh) {
+            memset(year->tanks[i].mean_degc, 0, size);
+            memset(year->tanks[i].heater_kwh, 0, size);
+        }
+    }
+}
+
+static void close_ledger(ClimateLedger *sum, double stored_kwh)
+{
+    sum->stored_kwh = stored_kwh;
+    sum->residual_kwh = sum->sun_kwh + sum->heater_kwh + sum->pump_kwh -
+                        sum->latent_kwh - sum->cover_kwh - sum->air_kwh -
+                        sum->sky_kwh - sum->ground_kwh - sum->tank_kwh -
+                        sum->make_up_kwh - stored_kwh;
+}
+
+static void run_heat(Run *run, Arena *arena)
+{
+    ClimateModel *model = run->model;
+    int most =
+        2 * model->farm->tunnels_count + model->water_count + model->bed_count;
+    double *before = ARENA_ARRAY(arena, double, most);
+    double *after = ARENA_ARRAY(arena, double, most);
+    for (int day = SPIN_UP_FROM_DAY; day < CLIMATE_YEAR_DAYS; day++) {
+        for (int hour = 0; hour < 24; hour++) {
+            step_hour(run, day, hour);
+        }
+    }
+    run->is_counted = true;
+    double apart_k = 2.0 * CLOSED_K;
+    for (int year = 0; year < YEARS_MOST && apart_k > CLOSED_K; year++) {
+        clear_counts(model, run->year);
+        double held = held_kwh(model);
+        int count = states_of(model, before);
+        for (int at = 0; at < CLIMATE_HOURS; at++) {
+            step_hour(run, at / 24, at % 24);
+        }
+        (void)states_of(model, after);
+        close_ledger(&run->year->ledger, held_kwh(model) - held);
+        apart_k = 0.0;
+        for (int i = 0; i < count; i++) {
+            apart_k = fmax(apart_k, fabs(after[i] - before[i]));
+        }
+    }
+    run->year->heater_kwh = run->year->ledger.heater_kwh;
+}
+
+static void fill_outside(const ClimateModel *model, ClimateYear *year)
+{
+    for (int day = 0; day < CLIMATE_YEAR_DAYS; day++) {
+        year->day_length_h[day] = model->days[day].day_length_h;
+        year->outside_min_degc[day] = model->days[day].min_degc;
+        year->outside_max_degc[day] = model->days[day].max_degc;
+        year->outside_dli_mol[day] =
+            sun_dli_mol_m2_d(model->days[day].sun_mj_m2_d);
+        for (int hour = 0; hour < 24; hour++) {
+            year->outside_mean_degc[day] +=
+                model->hour_degc[day * 24 + hour] / 24.0;
+        }
+    }
+}
+
+static void repeat_last_day(double *days)
+{
+    if (days) {
+        days[CLIMATE_DAYS - 1] = days[CLIMATE_DAYS - 2];
+    }
+}
+
+static void repeat_last_loop(ClimateLoop *loop)
+{
+    repeat_last_day(loop->mean_degc);
+    repeat_last_day(loop->min_degc);
+    repeat_last_day(loop->max_degc);
+    repeat_last_day(loop->heater_kwh);
+}
+
+static void fill_leap_day(const Farm *farm, ClimateYear *year)
+{
+    double *outside[] = {year->day_length_h, year->outside_mean_degc,
+                         year->outside_min_degc, year->outside_max_degc,
+                         year->outside_dli_mol};
+    for (size_t i = 0; i < sizeof outside / sizeof outside[0]; i++) {
+        repeat_last_day(outside[i]);
+    }
+    for (int32_t i = 0; i < farm->tunnels_count; i++) {
+        ClimateTunnel *to = &year->tunnels[i];
+        ClimateLoop air = {to->mean_degc, to->min_degc, to->max_degc,
+                           to->heater_kwh};
+        repeat_last_loop(&air);
+        repeat_last_day(to->dli_mol);
+        for (int row = 0; row < CLIMATE_ROWS; row++) {
+            repeat_last_day(to->row_dli_mol[row]);
+        }
+    }
+    for (int32_t i = 0; i < farm->loops_count; i++) {
+        repeat_last_loop(&year->loops[i]);
+    }
+    for (int32_t i = 0; i < farm->tanks_count; i++) {
+        repeat_last_loop(&year->tanks[i]);
+    }
+}
+
+/* Where the farm's table gives no light of its own the side tells. */
+static const double *row_of_bed(const ClimateYear *year, const Farm *farm,
+                                const Bed *bed)
+{
+    bool is_given = fabs(bed->light_frac - 1.0) > 1e-9;
+    if (bed->tunnel < 0 || is_given) {
+        return NULL;
+    }
+    int row = climate_row_of(bed->side, farm->tunnels[bed->tunnel].axis_deg);
+    return year->tunnels[bed->tunnel].row_dli_mol[row];
+}
+
+static void fill_bed_light(const Farm *farm, ClimateYear *year)
+{
+    for (int32_t i = 0; i < farm->beds_count; i++) {
+        const Bed *bed = &farm->beds[i];
+        const double *row = row_of_bed(year, farm, bed);
+        year->bed_light_frac[i] = bed->light_frac;
+        double own = 0.0, mean = 0.0;
+        for (int day = 0; row && day < CLIMATE_YEAR_DAYS; day++) {
+            own += row[day];
+            mean += year->tunnels[bed->tunnel].dli_mol[day];
+        }
+        if (mean > 0.0) {
+            year->bed_light_frac[i] = own / mean;
+        }
+    }
+}
+
+double climate_bed_dli_mol(const ClimateYear *year, const Farm *farm, int bed,
+                           int day)
+{
+    const Bed *row = &farm->beds[bed];
+    const double *own = row_of_bed(year, farm, row);
+    if (own) {
+        return own[day];
+    }
+    return row->light_frac * (row->tunnel < 0
+                                  ? year->outside_dli_mol[day]
+                                  : year->tunnels[row->tunnel].dli_mol[day]);
+}
+
+Err climate_year_run(const Farm *farm, const Book *book, Arena *arena,
+                     ClimateYear *out)
+{
+    ClimateModel *model = ARENA_NEW(arena, ClimateModel);
+    TRY(climate_model_make(farm, book, arena, model));
+    ClimateYear year;
+    make_tables(farm, arena, model, &year);
+    Run run = {.model = model,
+               .year = &year,
+               .tunnel_latent_w =
+                   ARENA_ARRAY(arena, double, farm->tunnels_count),
+               .water_steady_w = ARENA_ARRAY(arena, double, model->water_count),
+               .make_up_m3_h = ARENA_ARRAY(arena, double, model->water_count)};
+    for (int day = 0; day < CLIMATE_YEAR_DAYS; day++) {
+        light_day(&run, day);
+    }
+    run_heat(&run, arena);
+    fill_outside(model, &year);
+    fill_bed_light(farm, &year);
+    fill_leap_day(farm, &year);
+    *out = year;
+    return ERR_NONE;
+}
