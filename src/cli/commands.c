@@ -40,6 +40,18 @@ static const Command COMMANDS[] = {
         .examples = LINES("leat check farm", "leat check farm --all --json"),
     },
     {
+        .name = "sum", .run = cmd_sum,
+        .purpose = "answer one calculation, with its working",
+        .takes.words = SPECS({"NAME", NULL, "a sum; without it all are listed",
+                              false}),
+        .takes.takes_any_fact = true,
+        .takes.options = SPECS({"json", NULL, "print the answer as JSON",
+                                false}),
+        .examples = LINES(
+            "leat sum", "leat sum unionised-ammonia",
+            "leat sum unionised-ammonia temp_degc=24 ph=8.0 tan_mg_l=1 --json"),
+    },
+    {
         .name = "help", .run = cmd_help,
         .purpose = "tell what a command does and what it takes",
         .takes.words = SPECS({"NAME", NULL, "a command", false}),
@@ -54,6 +66,11 @@ static const Command COMMANDS[] = {
         .name = "tables", .run = cmd_tables, .is_hidden = true,
         .purpose = "write the page of the tables, as docs/tables.md holds it",
         .examples = LINES("leat tables > docs/tables.md"),
+    },
+    {
+        .name = "sums", .run = cmd_sums, .is_hidden = true,
+        .purpose = "write the page of the sums, as docs/sums.md holds it",
+        .examples = LINES("leat sums > docs/sums.md"),
     },
     {
         .name = "manual", .run = cmd_manual, .is_hidden = true,

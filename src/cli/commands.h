@@ -42,6 +42,8 @@ CommandRun cmd_check;
 CommandRun cmd_help;
 CommandRun cmd_manual;
 CommandRun cmd_new;
+CommandRun cmd_sum;
+CommandRun cmd_sums;
 CommandRun cmd_tables;
 CommandRun cmd_version;
 
