@@ -63,10 +63,11 @@ static void add_run(Evaluation *work, const PlanRun *run)
     const PlanLane *lane = &stock->lanes[run->lane];
     for (int t = stock->start_week; t < run->sale_week; t++) {
         int loop = problem->tanks[linear_run_tank(run, t)].loop;
+        double feed_kg = run->count * lane->feed_kg[t] *
+                         linear_run_feed_frac(problem, run, t);
+        work->out->fish_cost += problem->fish.feed_price_kg * feed_kg;
         if (loop != PLAN_NONE) {
-            work->out->given_kg[loop * work->weeks + t] +=
-                run->count * lane->feed_kg[t] *
-                linear_run_feed_frac(problem, run, t);
+            work->out->given_kg[loop * work->weeks + t] += feed_kg;
         }
     }
     if (!stock->is_standing) {

@@ -47,7 +47,7 @@ static double most_batches(const Problem *problem, int tank)
         const PlanStock *stock = &problem->stocks[i];
         standing += stock->is_standing && stock->tank == tank;
     }
-    return fmax(standing, problem->tanks[tank].most_batches);
+    return fmax(1.0, fmax(standing, problem->tanks[tank].most_batches));
 }
 
 double linear_event_share(const Problem *problem, int stock, int tank, int week)
@@ -309,12 +309,17 @@ void linear_add_run(LinearPlan *plan, const PlanRun *run)
     const PlanStock *stock = &problem->stocks[run->stock];
     const PlanLane *lane = &stock->lanes[run->lane];
     int last = plan->weeks - 1;
+    double most = ceil(stock->most / (double)PLAN_LANES);
     LinearColumn count = {.tag = {LINEAR_RUN, plan->run_count, 0, 0},
-                          .upper = INFINITY,
+                          .upper = plan->is_exact ? most : INFINITY,
                           .is_integer = true};
     if (run->sale_week == plan->weeks) {
         count.gain = lane->alive[last] * lane->weight_g[last] / G_IN_KG *
                      problem->fish.end_price_kg;
+    }
+    for (int t = stock->start_week; t < run->sale_week; t++) {
+        count.gain -= problem->fish.feed_price_kg * lane->feed_kg[t] *
+                      linear_run_feed_frac(problem, run, t);
     }
     int column = linear_model_column(&plan->model, &count);
     linear_model_entry(&plan->model,

@@ -122,12 +122,14 @@ static double food_worth(const LanePricing *work, int k, int t)
     const LinearPlan *plan = work->plan;
     const Problem *problem = plan->problem;
     int loop = problem->tanks[k].loop;
-    if (loop == PLAN_NONE) {
-        return 0.0;
-    }
     const PlanLane *lane = &problem->stocks[work->stock].lanes[work->lane];
+    double cost = lane->feed_kg[t] * problem->fish.feed_price_kg;
+    if (loop == PLAN_NONE) {
+        return -cost;
+    }
     return lane->feed_kg[t] * (1.0 - problem->loops[loop].lost_frac[t]) *
-           price_of(work->prices, plan->rows.pool[loop * plan->weeks + t]);
+               price_of(work->prices, plan->rows.pool[loop * plan->weeks + t]) -
+           cost;
 }
 
 static double leave_price(const LanePricing *work, int k, int t)

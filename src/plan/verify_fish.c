@@ -120,6 +120,7 @@ static void take_weeks(Verifier *v, TankWork *work, const PlanRun *run)
         work->fish[(run->stock * problem->tank_count + k) * v->weeks + t] +=
             run->count;
         int loop = problem->tanks[k].loop;
+        v->costs += problem->fish.feed_price_kg * feed_given(v, run, t);
         if (loop != PLAN_NONE) {
             work->tan[loop * v->weeks + t] += run->count * lane->tan_g_d[t];
             v->given[loop * v->weeks + t] += feed_given(v, run, t);
