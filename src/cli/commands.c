@@ -52,6 +52,19 @@ static const Command COMMANDS[] = {
             "leat sum unionised-ammonia temp_degc=24 ph=8.0 tan_mg_l=1 --json"),
     },
     {
+        .name = "jobs", .run = cmd_jobs,
+        .purpose = "tell the jobs of a week, by day in walking order",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.options = SPECS(
+            {"week", "2027-W14", "that week of the accepted plan", false},
+            {"today", "2027-04-07", "the week of that day", false},
+            {"json", NULL, "print them as JSON", false},
+            {"csv", NULL, "print them as a table", false},
+            {"ics", "FILE", "write them to a calendar file as well", false}),
+        .examples = LINES("leat jobs farm --week 2027-W14",
+                          "leat jobs farm --today 2027-04-07 --ics week.ics"),
+    },
+    {
         .name = "help", .run = cmd_help,
         .purpose = "tell what a command does and what it takes",
         .takes.words = SPECS({"NAME", NULL, "a command", false}),

@@ -40,6 +40,7 @@ void command_print_help(const Command *command, FILE *out);
 
 CommandRun cmd_check;
 CommandRun cmd_help;
+CommandRun cmd_jobs;
 CommandRun cmd_manual;
 CommandRun cmd_new;
 CommandRun cmd_sum;

@@ -108,9 +108,8 @@ double jobs_demand(const Jobs *jobs, int32_t way, int32_t day)
 
 /* ---- the whole ----------------------------------------------------------- */
 
-static Err week_is_planned(const JobsAsk *ask)
+Err jobs_week_is_planned(const Farm *farm, int32_t week)
 {
-    const Farm *farm = ask->farm;
     if (farm->plan_count < 1) {
         return err_make(ERR_NOT_FOUND,
                         "no plan is accepted yet; make one with: leat plan DIR "
@@ -118,7 +117,7 @@ static Err week_is_planned(const JobsAsk *ask)
     }
     const Plan *plan = &farm->plan[0];
     int32_t end = week_of(plan->from) + plan->weeks * JOBS_DAYS;
-    if (ask->week < week_of(plan->from) || ask->week >= end) {
+    if (week < week_of(plan->from) || week >= end) {
         char first[DATE_TEXT_SIZE];
         char last[DATE_TEXT_SIZE];
         week_format(plan->from, first);
@@ -132,7 +131,7 @@ static Err week_is_planned(const JobsAsk *ask)
 Err jobs_of_week(const JobsAsk *ask, Arena *arena, JobsWeek *out)
 {
     assert(date_weekday(ask->week) == 0);
-    TRY(week_is_planned(ask));
+    TRY(jobs_week_is_planned(ask->farm, ask->week));
     JobsWeek made = {.week = ask->week, .list = {.arena = arena}};
     Jobs jobs = {.farm = ask->farm,
                  .book = ask->book,

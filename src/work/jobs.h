@@ -49,8 +49,11 @@ typedef struct JobsWeek {
 } JobsWeek;
 
 /* ERR_NOT_FOUND where no plan is accepted; ERR_RANGE where the week lies
- * outside the accepted plan, which is named; ERR_INPUT for a row whose way or
- * fish the book does not know. */
+ * outside the accepted plan, which is named. */
+NODISCARD Err jobs_week_is_planned(const Farm *farm, int32_t week);
+
+/* Fails as jobs_week_is_planned does; ERR_INPUT for a row whose way or fish the
+ * book does not know. */
 NODISCARD Err jobs_of_week(const JobsAsk *ask, Arena *arena, JobsWeek *out);
 
 #endif

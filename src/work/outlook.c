@@ -98,20 +98,13 @@ static Err fill_plants(const Outlook *outlook, JobOutlook *out)
 /* ---- fish ------------------------------------------------------------------
  */
 
-static const double *tank_water(const Outlook *outlook, int32_t tank)
-{
-    int32_t loop = tank < 0 ? -1 : outlook->farm->tanks[tank].loop;
-    return loop < 0 ? outlook->climate->outside_degc
-                    : outlook->climate->loop_degc[loop];
-}
-
 /* From the first Monday to the end of the week that is asked for. */
 static FishSpan span_of(const Outlook *outlook, int32_t first, int32_t tank)
 {
     int weeks = (outlook->week - first) / 7 + 1;
     return (FishSpan){.first_week = first,
                       .weeks = weeks < 1 ? 1 : weeks,
-                      .water_degc = tank_water(outlook, tank)};
+                      .water_degc = outlook->climate->tank_degc[tank]};
 }
 
 /* A row of fish, from the day it was counted. */
@@ -132,7 +125,7 @@ static Err run_coming(const Outlook *outlook, int32_t lane, Arena *arena,
     const Farm *farm = outlook->farm;
     const PlanFish *row = &farm->plan_fish[lane];
     int32_t from = week_of(farm->plan[0].from);
-    int32_t tank = -1;
+    int32_t tank = 0;
     for (int32_t i = 0; i < farm->plan_moves_count; i++) {
         const PlanMove *move = &farm->plan_moves[i];
         if (move->kind == MOVE_STOCK &&
@@ -207,7 +200,7 @@ static void fill_water(const Outlook *outlook, JobOutlook *out)
     int32_t count = outlook->farm->tanks_count;
     double *degc = ARENA_ARRAY(outlook->arena, double, count *JOBS_DAYS);
     for (int32_t k = 0; k < count; k++) {
-        const double *year = tank_water(outlook, k);
+        const double *year = outlook->climate->tank_degc[k];
         for (int d = 0; d < JOBS_DAYS; d++) {
             degc[k * JOBS_DAYS + d] = year[day_of_year(outlook->week + d)];
         }
@@ -233,6 +226,39 @@ static void fill_air(const Outlook *outlook, JobOutlook *out)
     }
     out->tunnel_min_degc = least;
     out->tunnel_max_degc = most;
+}
+
+static BedYear bed_year(const Farm *farm, const ClimateYear *year, int32_t bed,
+                        Arena *arena)
+{
+    int32_t row = farm->beds[bed].tunnel;
+    const ClimateTunnel *tunnel = row >= 0 ? &year->tunnels[row] : NULL;
+    const double *floor_mol = tunnel ? tunnel->dli_mol : year->outside_dli_mol;
+    double *dli_mol = ARENA_ARRAY(arena, double, CLIMATE_DAYS);
+    for (int d = 0; d < CLIMATE_DAYS; d++) {
+        dli_mol[d] = floor_mol[d] * year->bed_light_frac[bed];
+    }
+    return (BedYear){
+        .mean_degc = tunnel ? tunnel->mean_degc : year->outside_mean_degc,
+        .min_degc = tunnel ? tunnel->min_degc : year->outside_min_degc,
+        .max_degc = tunnel ? tunnel->max_degc : year->outside_max_degc,
+        .dli_mol = dli_mol,
+        .day_length_h = year->day_length_h};
+}
+
+void outlook_climate(const Farm *farm, const ClimateYear *year, Arena *arena,
+                     OutlookClimate *out)
+{
+    BedYear *beds = ARENA_ARRAY(arena, BedYear, farm->beds_count);
+    for (int32_t b = 0; b < farm->beds_count; b++) {
+        beds[b] = bed_year(farm, year, b, arena);
+    }
+    const double **tanks =
+        ARENA_ARRAY(arena, const double *, farm->tanks_count);
+    for (int32_t k = 0; k < farm->tanks_count; k++) {
+        tanks[k] = year->tanks[k].mean_degc;
+    }
+    *out = (OutlookClimate){beds, (const double *const *)tanks};
 }
 
 Err outlook_make(const OutlookAsk *ask, Arena *arena, JobOutlook *out)

@@ -4,6 +4,7 @@
 #define LEAT_WORK_OUTLOOK_H
 
 #include "base/err.h"
+#include "sim/climate_year.h"
 #include "sim/plant_year.h"
 #include "work/jobs.h"
 
@@ -11,9 +12,13 @@
  * Everything is borrowed. */
 typedef struct OutlookClimate {
     const BedYear *beds;            /* by row of beds */
-    const double *const *loop_degc; /* by row of loops: its water */
-    const double *outside_degc;     /* air, and water outside the loops */
+    const double *const *tank_degc; /* by row of tanks: its water */
 } OutlookClimate;
+
+/* The farm's beds and tanks in its typical year; a bed's light is its tunnel's
+ * times its own share, as a plan has it. */
+void outlook_climate(const Farm *farm, const ClimateYear *year, Arena *arena,
+                     OutlookClimate *out);
 
 typedef struct OutlookAsk {
     const Farm *farm;

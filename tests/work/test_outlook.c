@@ -10,7 +10,7 @@ typedef struct Place {
     BedYear beds[3];
     double water[FISH_YEAR_DAYS];
     double outside[FISH_YEAR_DAYS];
-    const double *loops[1];
+    const double *tanks[SMALL_TANKS];
     OutlookClimate climate;
 } Place;
 
@@ -24,9 +24,10 @@ static void place_init(Place *place, double water_degc)
         place->water[d] = water_degc;
         place->outside[d] = 12.5;
     }
-    place->loops[0] = place->water;
-    place->climate =
-        (OutlookClimate){place->beds, place->loops, place->outside};
+    for (int k = 0; k < SMALL_TANKS; k++) {
+        place->tanks[k] = k < 3 ? place->water : place->outside;
+    }
+    place->climate = (OutlookClimate){place->beds, place->tanks};
 }
 
 static JobOutlook look(SmallFarm *small, const Place *place, int week)

@@ -1,0 +1,178 @@
+"""leat jobs on the demo with a small plan written by hand: text, JSON, table,
+calendar, and what it refuses.
+
+usage: jobs.py LEAT SOURCE_ROOT
+"""
+import csv
+import io
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+
+LEAT = sys.argv[1]
+ROOT = sys.argv[2]
+DEMO = os.path.join(ROOT, "demo", "withy-reach")
+
+PLAN = {
+    "plan.csv": "id,from,weeks,accepted_on,seed,value,book\n"
+                "accepted,2027-03-01,52,2027-03-01,1,1000,x\n",
+    "plan_plants.csv":
+        "id,way,bed,place,sections,first_section,plants,sow_on,set_on,"
+        "pick_from,pick_until,clear_on,standing\n"
+        "h1-s1-2026-12-14,lettuce-head,H1-S1,floor,4,0,63,2026-11-16,"
+        "2026-12-14,2027-03-01,2027-03-14,2027-03-22,h1-s1-2026-12-14\n"
+        "new-1,lettuce-head,H3-N7,floor,4,0,63,2027-03-01,2027-03-29,"
+        "2027-05-03,2027-05-16,2027-05-24,\n",
+    "plan_fish.csv":
+        "id,batch,standing,lane,count,mean_g\n"
+        "g-1,grow-out,grow-out,1,63,350\ng-2,grow-out,grow-out,2,62,410\n"
+        "g-3,grow-out,grow-out,3,63,460\ng-4,grow-out,grow-out,4,62,540\n",
+    "plan_moves.csv":
+        "id,fish,kind,on,run,started,count,mean_g,from_tank,to_tank,product\n"
+        "m1,g-4,sale,2027-03-08,1,8,8,550,A,,fish\n",
+    "plan_orders.csv":
+        "order,week,wanted,kept\nbox-lettuce-head,2027-03-01,55,55\n",
+}
+
+
+def run(*words):
+    return subprocess.run([LEAT, *words], capture_output=True, text=True,
+                          timeout=120)
+
+
+class Jobs(unittest.TestCase):
+    def setUp(self):
+        self.top = tempfile.mkdtemp(prefix="leat-jobs-")
+        self.addCleanup(shutil.rmtree, self.top, True)
+        self.farm = os.path.join(self.top, "farm")
+        shutil.copytree(DEMO, self.farm)
+        for name in ("plan", "plan_plants", "plan_fish", "plan_moves",
+                     "plan_cleans", "plan_orders"):
+            path = os.path.join(self.farm, name + ".csv")
+            if os.path.exists(path):
+                os.remove(path)
+
+    def accept(self):
+        with open(os.path.join(DEMO, "orders.csv"), encoding="utf-8") as file:
+            orders = list(csv.DictReader(file))
+        heads = [o["id"] for o in orders
+                 if o["buyer"] == "box" and "lettuce" in o["product"]]
+        for name, text in PLAN.items():
+            text = text.replace("box-lettuce-head", heads[0])
+            with open(os.path.join(DEMO, "products.csv"),
+                      encoding="utf-8") as file:
+                fish = [p["id"] for p in csv.DictReader(file)
+                        if "fish" in p["id"]]
+            text = text.replace(",A,,fish", f",A,,{fish[0]}")
+            with open(os.path.join(self.farm, name), "w",
+                      encoding="utf-8") as file:
+                file.write(text)
+
+    def told(self, *words):
+        told = run("jobs", self.farm, *words)
+        self.assertEqual(told.returncode, 0, told.stderr)
+        return told.stdout
+
+    def test_without_a_plan_it_says_how_to_make_one(self):
+        told = run("jobs", self.farm, "--week", "2027-W09")
+        self.assertEqual(told.returncode, 1)
+        self.assertIn("no plan is accepted yet", told.stderr)
+        self.assertIn("--accept", told.stderr)
+
+    def test_the_page_has_days_boxes_hours_and_cautions_first(self):
+        self.accept()
+        text = self.told("--week", "2027-W09")
+        self.assertTrue(text.startswith("Jobs of week 2027-W09\n"))
+        self.assertLess(text.index("First, for safety"),
+                        text.index("Mon 1 Mar 2027"))
+        self.assertLess(text.index("Mon 1 Mar 2027"),
+                        text.index("Sun 7 Mar 2027"))
+        self.assertIn("[ ] Feed", text)
+        self.assertIn("Hours of the week", text)
+        for line in text.splitlines():
+            self.assertLessEqual(len(line), 80, line)
+
+    def test_a_day_and_its_week_are_the_same_question(self):
+        self.accept()
+        self.assertEqual(self.told("--week", "2027-W09"),
+                         self.told("--today", "2027-03-04"))
+        self.assertEqual(self.told("--week", "2027-W09"),
+                         self.told("--week", "2027-W09"))
+
+    def test_past_the_tables_day_the_plan_is_taken_as_done_and_that_is_said(
+            self):
+        self.accept()
+        self.assertNotIn("taken as done", self.told("--week", "2027-W09"))
+        self.assertIn("taken as done", self.told("--week", "2027-W12"))
+
+    def test_json_table_and_calendar_hold_the_same_jobs(self):
+        self.accept()
+        page = json.loads(self.told("--week", "2027-W09", "--json"))
+        self.assertEqual(page["week"], "2027-W09")
+        self.assertEqual(page["from"], "2027-03-01")
+        ids = [job["id"] for job in page["jobs"]]
+        self.assertEqual(len(ids), len(set(ids)))
+        self.assertGreater(len(ids), 40)
+        rows = list(csv.DictReader(io.StringIO(
+            self.told("--week", "2027-W09", "--csv"))))
+        self.assertEqual([row["id"] for row in rows], ids)
+        for row, job in zip(rows, page["jobs"]):
+            self.assertAlmostEqual(float(row["minutes"]), job["minutes"], 6)
+            self.assertEqual(row["day"], job["day"])
+        path = os.path.join(self.top, "week.ics")
+        self.told("--week", "2027-W09", "--ics", path)
+        with open(path, newline="", encoding="utf-8") as file:
+            calendar = file.read().replace("\r\n ", "")
+        uids = [line[4:] for line in calendar.split("\r\n")
+                if line.startswith("UID:")]
+        self.assertEqual(sorted(uids), sorted(ids))
+
+    def test_hours_of_hands_are_the_minutes_of_their_jobs(self):
+        self.accept()
+        page = json.loads(self.told("--week", "2027-W09", "--json"))
+        used = sum(hand["hours"] for hand in page["hands"])
+        minutes = sum(job["minutes"] for job in page["jobs"] if job["hands"])
+        self.assertAlmostEqual(used * 60, minutes, 4)
+        for job in page["jobs"]:
+            self.assertTrue(set(job["hands"]) <= set(job["may"]), job["id"])
+
+    def test_the_standing_lettuce_is_picked_and_the_new_one_sown(self):
+        self.accept()
+        page = json.loads(self.told("--week", "2027-W09", "--json"))
+        picks = [job for job in page["jobs"]
+                 if job["kind"] == "pick" and "lettuce" in job["what"]]
+        self.assertTrue(picks)
+        self.assertLessEqual(sum(job["amount"] for job in picks), 63)
+        sow = [job for job in page["jobs"] if job["kind"] == "sow"]
+        self.assertEqual(len(sow), 1)
+        self.assertGreater(sow[0]["amount"], 63)
+
+    def test_outside_the_plan_is_refused_with_its_weeks(self):
+        self.accept()
+        told = run("jobs", self.farm, "--week", "2029-W01")
+        self.assertEqual(told.returncode, 1)
+        self.assertIn("from 2027-W09 to 2028-W08", told.stderr)
+
+    def test_wrong_calls_are_told(self):
+        for words in (["--week", "2027-14"], ["--week", "2027-W54"],
+                      ["--today", "yesterday"], ["--json", "--csv"],
+                      ["--week", "2027-W09", "--today", "2027-03-01"]):
+            with self.subTest(words):
+                told = run("jobs", self.farm, *words)
+                self.assertEqual(told.returncode, 2, told.stderr)
+                self.assertEqual(told.stdout, "")
+
+    def test_a_calendar_that_cannot_be_written_is_an_error(self):
+        self.accept()
+        told = run("jobs", self.farm, "--week", "2027-W09", "--ics",
+                   os.path.join(self.top, "none", "week.ics"))
+        self.assertEqual(told.returncode, 3)
+        self.assertIn("week.ics", told.stderr)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=2)
