@@ -60,6 +60,17 @@ static void print_cautions(const JobsWeek *week, FILE *out)
     }
 }
 
+/* A note that stood at an earlier job of the week is not said again. */
+static bool is_note_new(const JobsWeek *week, const Job *job)
+{
+    for (const Job *at = week->list.jobs; at < job; at++) {
+        if (strcmp(at->note, job->note) == 0) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static void print_job(const JobsAnswer *answer, const Job *job, Arena *arena,
                       FILE *out)
 {
@@ -87,7 +98,9 @@ static void print_job(const JobsAnswer *answer, const Job *job, Arena *arena,
     }
     fprintf(out, "%.*s\n", (int)cut, line);
     print_wrapped(line + cut + strspn(line + cut, " "), 6, out);
-    print_wrapped(job->note, NOTE_INDENT, out);
+    if (is_note_new(&answer->week, job)) {
+        print_wrapped(job->note, NOTE_INDENT, out);
+    }
 }
 
 static void print_hands(const JobsAnswer *answer, FILE *out)

@@ -157,6 +157,23 @@ static int by_need(const void *left, const void *right)
     return strcmp(a->id, b->id);
 }
 
+/* What is fed is part of the round: whoever walks it that day. */
+static void join_round(JobList *list)
+{
+    for (int32_t i = 0; i < list->count; i++) {
+        Job *job = &list->jobs[i];
+        bool is_part = job->kind == JOB_FEED || job->kind == JOB_FAST;
+        for (int32_t j = 0; j < list->count && is_part; j++) {
+            const Job *round = &list->jobs[j];
+            if (round->kind == JOB_ROUND && round->day == job->day) {
+                memcpy(job->hands, round->hands, sizeof job->hands);
+                job->hand_count = round->hand_count;
+                break;
+            }
+        }
+    }
+}
+
 void allot_week(const Farm *farm, int32_t week, JobList *list,
                 HandWeek *out_hands)
 {
@@ -174,4 +191,5 @@ void allot_week(const Farm *farm, int32_t week, JobList *list,
     for (int32_t i = 0; i < list->count; i++) {
         allot_job(&allotment, order[i]);
     }
+    join_round(list);
 }

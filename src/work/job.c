@@ -186,6 +186,9 @@ static int compare_job(const void *left, const void *right)
     if (first_walk(a) != first_walk(b)) {
         return first_walk(a) < first_walk(b) ? -1 : 1;
     }
+    if (a->kind != b->kind) {
+        return a->kind < b->kind ? -1 : 1;
+    }
     return strcmp(a->id, b->id);
 }
 

@@ -27,13 +27,13 @@ typedef enum JobPhase {
 /* clang-format off */
 #define JOB_KINDS(X)                                                           \
     X(JOB_ROUND,   "round",   SKILL_FEED,    PHASE_ROUND,  1)                  \
-    X(JOB_FEED,    "feed",    SKILL_FEED,    PHASE_ROUND,  1)                  \
-    X(JOB_FAST,    "fast",    SKILL_FEED,    PHASE_ROUND,  1)                  \
     X(JOB_TEST,    "test",    SKILL_TEST,    PHASE_ROUND,  1)                  \
     X(JOB_VENT,    "vent",    SKILL_VENT,    PHASE_ROUND,  1)                  \
     X(JOB_SHADE,   "shade",   SKILL_VENT,    PHASE_PLANTS, 1)                  \
     X(JOB_COUNT,   "count",   SKILL_SOW,     PHASE_ROUND,  1)                  \
     X(JOB_RENEW,   "renew",   SKILL_PRUNE,   PHASE_ROUND,  1)                  \
+    X(JOB_FEED,    "feed",    SKILL_FEED,    PHASE_ROUND,  1)                  \
+    X(JOB_FAST,    "fast",    SKILL_FEED,    PHASE_ROUND,  1)                  \
     X(JOB_PICK,    "pick",    SKILL_PICK,    PHASE_PICK,   1)                  \
     X(JOB_SOW,     "sow",     SKILL_SOW,     PHASE_PLANTS, 1)                  \
     X(JOB_CLEAR,   "clear",   SKILL_CLEAR,   PHASE_PLANTS, 1)                  \
@@ -115,7 +115,7 @@ const char *job_number(double value, Arena *arena);
 /* "heads" for 17 of "head"; "bunches"; "kg" stays. */
 const char *job_unit(const char *unit, double amount, Arena *arena);
 
-/* By day, phase, place in the walk, then id. */
+/* By day, phase, place in the walk, kind, then id. */
 void job_sort(JobList *list);
 
 #endif

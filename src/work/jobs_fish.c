@@ -59,9 +59,8 @@ static void add_feed(const FishWork *work, int32_t tank, int day)
         job.unit = "g";
         job.note = arena_text(
             jobs->arena,
-            "%d %s of %.0f g for %.0f fish, %.1f kg, in water of %.0f degC; "
-            "what is left after 15 minutes is taken off the next meal",
-            meals, meals == 1 ? "meal" : "meals", sum.feed_g / meals, sum.count,
+            "%d %s of %.0f g; %.0f fish, %.1f kg, water of %.0f degC", meals,
+            meals == 1 ? "meal" : "meals", sum.feed_g / meals, sum.count,
             sum.kg, degc);
     } else {
         job.what = "No feed";

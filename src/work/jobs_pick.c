@@ -88,10 +88,16 @@ static void add_pick(Jobs *jobs, const WayPick *pick, Bearing *from, int day,
     job_add(jobs->list, &job, &(JobPlace){bed->id, bed->walk, units});
 }
 
+/* Heads, bunches, pieces; not kilograms. */
+static bool is_counted(const WayPick *pick)
+{
+    return strcmp(pick->facts.way->unit, "kg") != 0;
+}
+
 /* What a day's orders take; heads and bunches whole, the rest with the last. */
 static void pick_for_orders(Jobs *jobs, const WayPick *pick)
 {
-    bool is_whole = strcmp(pick->facts.way->unit, "kg") != 0;
+    bool is_whole = is_counted(pick);
     double carried = 0.0;
     for (int d = 0; d < JOBS_DAYS; d++) {
         double wanted = pick->demand[d] + carried;
@@ -104,28 +110,45 @@ static void pick_for_orders(Jobs *jobs, const WayPick *pick)
         }
         Bearing *from = oldest(pick);
         while (wanted > 0.01 && from) {
-            double units = fmin(wanted, from->left);
+            double there = is_whole ? floor(from->left + 0.05) : from->left;
+            double units = fmin(wanted, there);
             wanted -= units;
-            add_pick(jobs, pick, from, d, units);
+            if (units > 0.0) {
+                add_pick(jobs, pick, from, d, units);
+            } else {
+                from->left = 0.0; /* part of a head is none */
+            }
             from = oldest(pick);
         }
     }
 }
 
-/* Every batch gives on each picking day its share of the week. */
+/* Units of a batch on picking day number i of so many: its share of the week,
+ * whole where they are counted, so that the week's sum is whole too. */
+static double ripe_units(const WayPick *pick, double week_units, int i,
+                         int days)
+{
+    double until = week_units * (i + 1) / days;
+    double before = week_units * i / days;
+    return is_counted(pick) ? round(until) - round(before) : until - before;
+}
+
 static void pick_as_it_ripens(Jobs *jobs, const WayPick *pick)
 {
+    int picked[JOBS_DAYS];
     int days = 0;
     for (int d = 0; d < JOBS_DAYS; d++) {
-        days += FLOW_DAYS[d] || pick->demand[d] > 0.0;
-    }
-    for (int d = 0; d < JOBS_DAYS; d++) {
-        if (!FLOW_DAYS[d] && pick->demand[d] <= 0.0) {
-            continue;
+        if (FLOW_DAYS[d] || pick->demand[d] > 0.0) {
+            picked[days++] = d;
         }
-        for (int32_t i = 0; i < pick->count; i++) {
-            Bearing *from = &pick->bearing[i];
-            add_pick(jobs, pick, from, d, from->yield.mean / days);
+    }
+    for (int i = 0; i < days; i++) {
+        for (int32_t b = 0; b < pick->count; b++) {
+            Bearing *from = &pick->bearing[b];
+            double units = ripe_units(pick, from->yield.mean, i, days);
+            if (units > 0.0) {
+                add_pick(jobs, pick, from, picked[i], units);
+            }
         }
     }
 }

@@ -21,29 +21,40 @@ static const char SCOUT_CAUTION[] =
     "asks for it.";
 static const char ROUND_NOTE[] =
     "eyes first, touch nothing: pumps, air, levels at their marks, screens, "
-    "every bed floods and drains; then feed";
+    "every bed floods and drains; then feed, and take off the next meal what "
+    "is left after 15 minutes";
 
 /* Air inside, by the warmest hour of the day: what is done about it. Common
  * practice of the trade. */
 static const double WARM_DEGC = 20.0;
 static const double HOT_DEGC = 28.0;
 
+static const char *vent_act(double most_degc)
+{
+    return most_degc < WARM_DEGC  ? "open a while at midday to dry it"
+           : most_degc < HOT_DEGC ? "open by mid-morning"
+                                  : "open early and wide, doors too";
+}
+
+/* "H1, H2 to 20 degC: open by mid-morning; H3 to 19 degC: ...": neighbours that
+ * ask for the same are told together, with the warmest of them. */
 static const char *vent_note(const Jobs *jobs, int day)
 {
+    const Farm *farm = jobs->farm;
+    const double *most = jobs->outlook->tunnel_max_degc;
     const char *note = "";
-    for (int32_t i = 0; i < jobs->farm->tunnels_count; i++) {
-        const Tunnel *tunnel = &jobs->farm->tunnels[i];
-        double most = jobs->outlook->tunnel_max_degc[i * JOBS_DAYS + day];
-        double least = jobs->outlook->tunnel_min_degc[i * JOBS_DAYS + day];
-        const char *act = most < WARM_DEGC  ? "open a while at midday to dry it"
-                          : most < HOT_DEGC ? "open by mid-morning"
-                                            : "open early and wide, doors too";
-        int month = date_month(jobs->week + day);
-        bool has_shade = (tunnel->shade_months >> (month - 1) & 1u) &&
-                         tunnel->shade_frac > 0.0;
-        note = arena_text(jobs->arena, "%s%s%s %.0f to %.0f degC, %s%s", note,
-                          *note ? "; " : "", tunnel->id, least, most, act,
-                          has_shade ? ", shade cloth on" : "");
+    for (int32_t i = 0; i < farm->tunnels_count; i++) {
+        const char *act = vent_act(most[i * JOBS_DAYS + day]);
+        const char *ids = farm->tunnels[i].id;
+        double warmest = most[i * JOBS_DAYS + day];
+        while (i + 1 < farm->tunnels_count &&
+               vent_act(most[(i + 1) * JOBS_DAYS + day]) == act) {
+            i++;
+            warmest = fmax(warmest, most[i * JOBS_DAYS + day]);
+            ids = arena_text(jobs->arena, "%s, %s", ids, farm->tunnels[i].id);
+        }
+        note = arena_text(jobs->arena, "%s%s%s to %.0f degC: %s", note,
+                          *note ? "; " : "", ids, warmest, act);
     }
     return arena_text(jobs->arena,
                       "%s; close before evening, aim under 85 %% humidity",

@@ -31,11 +31,17 @@ static int bed_day(int32_t day)
 /* ---- plants ----------------------------------------------------------------
  */
 
-/* Weeks over which a single pick is spread, as the plan chose them. */
+enum { PICK_WEEKS_MOST = 3 };
+
+/* Weeks over which a single pick is spread, as the plan chose them; what stood
+ * already was set for the most of them. */
 static int pick_weeks(const PlanPlant *row)
 {
+    if (row->standing >= 0) {
+        return PICK_WEEKS_MOST;
+    }
     int weeks = (week_of(row->pick_until) - week_of(row->pick_from)) / 7 + 1;
-    return weeks < 1 ? 1 : weeks > 3 ? 3 : weeks;
+    return weeks < 1 ? 1 : weeks > PICK_WEEKS_MOST ? PICK_WEEKS_MOST : weeks;
 }
 
 static Err yield_of(const Outlook *outlook, int32_t index, JobYield *out)
