@@ -58,6 +58,7 @@ need_build_packages() {
         "libcsv-dev: reads tables" \
         "libjansson-dev: reads and writes JSON" \
         "coinor-libclp-dev: solves the linear relaxation of the plan" \
+        "zlib1g-dev: what the solver's library is linked with" \
         "libical-dev: writes calendar files"
 }
 
