@@ -14,22 +14,21 @@ static const SideWord SIDES[] = {
     {"south", 0, -1}, {"north", 0, 1}, {"east", 1, 0}, {"west", -1, 0}};
 
 /* +1 where row ROW_SUNNY_SIDE lies to the right of the axis, else -1. */
-static double sunny_turn(double axis_deg)
+static double sunny_turn(const CoverRoof *roof)
 {
-    double axis_rad = sun_rad_from_deg(axis_deg);
-    double east = cos(axis_rad), north = -sin(axis_rad);
+    double east = roof->right_east, north = roof->right_north;
     return fabs(north) >= fabs(east) ? (north < 0.0 ? 1.0 : -1.0)
                                      : (east > 0.0 ? 1.0 : -1.0);
 }
 
 int climate_row_of(const char *side, double axis_deg)
 {
-    double axis_rad = sun_rad_from_deg(axis_deg);
+    CoverRoof roof = cover_roof_of(2.0, 1.0, axis_deg);
     for (size_t i = 0; i < sizeof SIDES / sizeof SIDES[0]; i++) {
         if (strcmp(side, SIDES[i].word) == 0) {
-            double right = (SIDES[i].east * cos(axis_rad) -
-                            SIDES[i].north * sin(axis_rad)) *
-                           sunny_turn(axis_deg);
+            double right = (SIDES[i].east * roof.right_east +
+                            SIDES[i].north * roof.right_north) *
+                           sunny_turn(&roof);
             /* Within 60 degrees of square to the axis. */
             return right > 1.0 / 2.0    ? ROW_SUNNY_SIDE
                    : right < -1.0 / 2.0 ? ROW_OTHER_SIDE
@@ -61,8 +60,8 @@ double climate_row_w_m2(const ClimateCover *cover, const ClimateSun *sun,
     double row_m = aside_m * (row == ROW_SUNNY_SIDE   ? 1.0
                               : row == ROW_OTHER_SIDE ? -1.0
                                                       : 0.0);
-    double cos_i = cover_roof_cos_incidence(
-        &cover->roof, to_sun, row_m * sunny_turn(cover->roof.axis_deg));
+    double cos_i = cover_roof_cos_incidence(&cover->roof, to_sun,
+                                            row_m * sunny_turn(&cover->roof));
     return sun->direct_w_m2[hour] * cover->frame_frac *
                cover_curve_at(&cover->direct, cos_i) +
            sun->diffuse_w_m2[hour] * cover->diffuse_frac;

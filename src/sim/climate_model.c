@@ -78,7 +78,7 @@ static Err make_tunnel(const ClimateModel *model, const Book *book,
     out->state =
         (TunnelState){model->mean_degc, model->mean_degc, model->mean_degc};
     ClimateCoverCase given = {
-        .roof = {row->width_m, row->height_m, row->axis_deg},
+        .roof = cover_roof_of(row->width_m, row->height_m, row->axis_deg),
         .straight_frac = cover->light_frac.value,
         .diffuse_frac = cover->diffuse_frac.value,
         .ageing_frac_year = cover->ageing_frac_year.value,

@@ -19,7 +19,7 @@ static const double OPEN_W_M2_K = 12.0;
 static const double OPEN_ABSORBED_FRAC = 0.8;
 /* The year before is run from this day on, and again while a state differs
  * from that at the end of the year by more than this. */
-static const int SPIN_UP_FROM_DAY = 245;
+static const int SPIN_UP_FROM_DAY = 285;
 static const double CLOSED_K = 0.02;
 enum { YEARS_MOST = 6 };
 

@@ -61,7 +61,7 @@ static void the_curve_follows_the_equation(void **state)
 static void a_round_roof_faces_its_middle(void **state)
 {
     (void)state;
-    CoverRoof roof = {.width_m = 9, .height_m = 4.5, .axis_deg = 90};
+    CoverRoof roof = cover_roof_of(9, 4.5, 90);
     for (double angle = 0.1; angle < 1.5; angle += 0.17) {
         SunDirection south = {0, -sin(angle), cos(angle)};
         assert_near(cover_roof_cos_incidence(&roof, &south, 0), 1, 1e-9);
@@ -75,12 +75,12 @@ static void a_round_roof_faces_its_middle(void **state)
 static void the_low_southern_sun_favours_southern_rows(void **state)
 {
     (void)state;
-    CoverRoof roof = {.width_m = 7, .height_m = 3.2, .axis_deg = 90};
+    CoverRoof roof = cover_roof_of(7, 3.2, 90);
     SunDirection noon = sun_direction(38.6, -0.4, 0);
     double south = cover_roof_cos_incidence(&roof, &noon, 2.3);
     double north = cover_roof_cos_incidence(&roof, &noon, -2.3);
     assert_true(south > north);
-    CoverRoof turned = {.width_m = 7, .height_m = 3.2, .axis_deg = 0};
+    CoverRoof turned = cover_roof_of(7, 3.2, 0);
     assert_near(cover_roof_cos_incidence(&turned, &noon, 2.3),
                 cover_roof_cos_incidence(&turned, &noon, -2.3), 1e-9);
     SunDirection morning = sun_direction(38.6, -0.1, -0.9);

@@ -135,8 +135,7 @@ static double vented_degc(const TunnelHouse *house, const TunnelHour *hour,
         closed <= outside) {
         return closed;
     }
-    /* More air is drawn the hotter it is inside: halve between the ends. */
-    double low = fmax(outside, house->vent_at_degc), high = closed;
+    double low = fmax(outside, house->vent_at_degc);
     double flow_m3_s = 0.0;
     if (low > outside) {
         double full = vent_w_k(house, hour, low, &flow_m3_s);
@@ -146,18 +145,16 @@ static double vented_degc(const TunnelHouse *house, const TunnelHour *hour,
             return low;
         }
     }
-    for (int halving = 0; halving < 12; halving++) {
-        double mid = (low + high) / 2.0;
-        double full = vent_w_k(house, hour, mid, &flow_m3_s);
-        double excess =
-            sum->free_w - sum->pull_w_k * mid - full * (mid - outside);
-        if (excess > 0.0) {
-            low = mid;
-        } else {
-            high = mid;
-        }
+    /* More air is drawn the hotter it is inside, with the root of the excess:
+     * Newton's step with a slope between those of wind and of chimney. */
+    double air = low;
+    for (int round = 0; round < 6; round++) {
+        double full = vent_w_k(house, hour, air, &flow_m3_s);
+        double gain =
+            sum->free_w - sum->pull_w_k * air - full * (air - outside);
+        air += gain / (sum->pull_w_k + 1.25 * full);
     }
-    double full = vent_w_k(house, hour, high, &flow_m3_s);
+    double full = vent_w_k(house, hour, air, &flow_m3_s);
     flows->vent_m3_s = flow_m3_s;
     return (sum->free_w + full * outside) / (sum->pull_w_k + full);
 }

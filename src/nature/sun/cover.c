@@ -69,6 +69,12 @@ double cover_curve_at(const CoverCurve *curve, double cos_incidence)
     return curve->frac[step] * (1.0 - part) + curve->frac[step + 1] * part;
 }
 
+CoverRoof cover_roof_of(double width_m, double height_m, double axis_deg)
+{
+    double axis_rad = sun_rad_from_deg(axis_deg);
+    return (CoverRoof){width_m, height_m, cos(axis_rad), -sin(axis_rad)};
+}
+
 double cover_roof_cos_incidence(const CoverRoof *roof, const SunDirection *sun,
                                 double row_m)
 {
@@ -77,8 +83,7 @@ double cover_roof_cos_incidence(const CoverRoof *roof, const SunDirection *sun,
     if (sun->up <= 0.0) {
         return 0.0;
     }
-    double axis_rad = sun_rad_from_deg(roof->axis_deg);
-    double sy = sun->east * cos(axis_rad) - sun->north * sin(axis_rad);
+    double sy = sun->east * roof->right_east + sun->north * roof->right_north;
     double sz = sun->up;
     double wide = 1.0 / (half * half);
     double tall = 1.0 / (roof->height_m * roof->height_m);

@@ -41,9 +41,13 @@ double cover_curve_at(const CoverCurve *curve, double cos_incidence);
 /* A long tunnel whose section is half an ellipse. */
 typedef struct CoverRoof {
     double width_m;
-    double height_m; /* at the ridge */
-    double axis_deg; /* of the ridge from north, eastward: 90 is east-west */
+    double height_m;    /* at the ridge */
+    double right_east;  /* unit vector across the ridge, to the right of one */
+    double right_north; /* who looks along it */
 } CoverRoof;
+
+/* axis_deg  of the ridge from north, eastward: 90 is east-west */
+CoverRoof cover_roof_of(double width_m, double height_m, double axis_deg);
 
 /* Cosine of the angle at which the beam that reaches a row meets the roof. The
  * beam is followed back from the row to where it came through.
@@ -51,7 +55,7 @@ typedef struct CoverRoof {
  *     cos i = s . n,  n along (y / (w/2)^2, z / h^2)
  *
  * row_m  how far the row lies from the middle, to the right of one who looks
- *        along axis_deg (an axis of 90 looks east, so to the south); within
+ *        along the axis (one of 90 looks east, so to the south); within
  *        half the width
  * 0 when the sun is down. The geometry is ours. */
 double cover_roof_cos_incidence(const CoverRoof *roof, const SunDirection *sun,
