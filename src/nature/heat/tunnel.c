@@ -10,7 +10,7 @@
 
 /* The coefficients of the equations in the header. */
 static const double SURFACE_W_M2_K = 5.5;
-static const double GROUND_TOP_W_M2_K = 8.0;
+static const double GROUND_TOP_W_M2_K = 5.0;
 static const double GROUND_J_M2_K = 0.15 * 2.2e6;
 static const double DEEP_J_M2_K = 1.0 * 2.2e6;
 static const double GROUND_DEEP_W_M2_K = 2.0;

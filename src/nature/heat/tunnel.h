@@ -112,7 +112,7 @@ double tunnel_held_j(const TunnelHouse *house, const TunnelState *state);
  * rest of Sg goes to the air
  *
  * h 5.5 W/m2/K below leaves in still air with radiation; ground layer 0.15 m
- * and the layer below 1.0 m of 2.2 MJ/m3/K, kt 8, kd 2.0, ku 0.3 W/m2/K; rim
+ * and the layer below 1.0 m of 2.2 MJ/m3/K, kt 5, kd 2.0, ku 0.3 W/m2/K; rim
  * kr 1.38 W/m/K [ASHRAE]; air with leaves and frame 15 kJ/m2/K of floor. All
  * but the rim are judged from usual soils (1-1.5 W/m/K). */
 TunnelFlows tunnel_step(const TunnelHouse *house, const TunnelHour *hour,
