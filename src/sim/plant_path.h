@@ -12,7 +12,9 @@ typedef struct PlantPath {
     const PlantYear *year;
     int32_t start;     /* day since 1970-01-01 */
     int32_t start_doy; /* its day of the year from 0 */
-    int32_t pick;      /* day of the first pick, from start */
+    int32_t seen;      /* day on which it was seen alive, from start; else 0 */
+    int32_t ready;     /* day on which the first pick is ready, from start */
+    int32_t pick;      /* day of the first pick: ready, or later when seen */
     int32_t stop;      /* day on which the plant is lost, or PLANT_NEVER */
     PlantEnd stop_why;
 } PlantPath;

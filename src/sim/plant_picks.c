@@ -111,9 +111,11 @@ static int cut_days(const PlantPath *path, int32_t *days, int most,
     cuts = cuts > most ? most : cuts;
     *out_lost = false;
     for (int i = 0; i < cuts; i++) {
-        double more = i == 0 ? 0.0 : i * rule->every_degc_d;
-        int32_t day = plant_path_full(path, path->year->growth_degc_d,
-                                      rule->first_pick_degc_d.value + more);
+        double growth = rule->first_pick_degc_d.value;
+        growth += i == 0 ? 0.0 : i * rule->every_degc_d;
+        int32_t day =
+            i == 0 ? path->pick
+                   : plant_path_full(path, path->year->growth_degc_d, growth);
         if (i > 0 && day - path->pick > (int32_t)rule->span_d) {
             return i;
         }
@@ -132,9 +134,14 @@ static int cut_weeks(const PlantPath *path, int32_t day, int32_t next,
                      int wanted)
 {
     const PlantRule *rule = &path->year->rule;
-    int32_t doy = (path->start_doy + day) % PLANT_YEAR_DAYS;
-    int32_t stands = day + plant_sum_days(path->year->growth_degc_d, doy,
-                                          rule->stand_degc_d);
+    /* What was seen standing past its time stands for one week more. */
+    int32_t ripe = day > path->ready && day == path->pick ? path->ready : day;
+    int32_t doy = (path->start_doy + ripe) % PLANT_YEAR_DAYS;
+    int32_t stands = ripe + plant_sum_days(path->year->growth_degc_d, doy,
+                                           rule->stand_degc_d);
+    if (stands < path->seen + 7) {
+        stands = path->seen + 7;
+    }
     int32_t until = least_of(least_of(stands, path->stop), next);
     int32_t monday = near_monday(path, day);
     int weeks = 1;

@@ -149,28 +149,32 @@ static void stop_at(PlantPath *path, int32_t day, PlantEnd why)
     }
 }
 
+/* What ends the plant: by what gathers from its start, or from the day on which
+ * it was seen alive. */
 static void find_stop(PlantPath *path)
 {
     const PlantYear *year = path->year;
     const PlantRule *rule = &year->rule;
+    int32_t from = path->seen;
+    int32_t doy = (path->start_doy + from) % PLANT_YEAR_DAYS;
     path->stop = PLANT_NEVER;
-    stop_at(path, plant_path_full(path, year->frost_d, 1.0), PLANT_FREEZES);
+    stop_at(path, from + plant_sum_days(year->frost_d, doy, 1.0),
+            PLANT_FREEZES);
     if (!isnan(rule->chill_d)) {
-        stop_at(path, plant_path_full(path, year->chill_d, rule->chill_d),
+        stop_at(path, from + plant_sum_days(year->chill_d, doy, rule->chill_d),
                 PLANT_CHILLS);
     }
     if (rule->bolt.heat_sum_degc_d > 0.0) {
-        stop_at(path,
-                plant_path_full(path, year->bolt_degc_d,
-                                rule->bolt.heat_sum_degc_d),
+        double heat = rule->bolt.heat_sum_degc_d;
+        stop_at(path, from + plant_sum_days(year->bolt_degc_d, doy, heat),
                 PLANT_BOLTS);
     }
     if (rule->bolt.cold_d > 0.0) {
-        int32_t ready = plant_path_full(path, year->cold_d, rule->bolt.cold_d);
+        int32_t ready =
+            from + plant_sum_days(year->cold_d, doy, rule->bolt.cold_d);
         if (ready < PLANT_NEVER) {
-            int32_t doy = (path->start_doy + ready) % PLANT_YEAR_DAYS;
-            int32_t wait = plant_sum_days(year->long_d, doy, 1.0);
-            stop_at(path, wait < PLANT_NEVER ? ready + wait : PLANT_NEVER,
+            int32_t then = (path->start_doy + ready) % PLANT_YEAR_DAYS;
+            stop_at(path, ready + plant_sum_days(year->long_d, then, 1.0),
                     PLANT_BOLTS);
         }
     }
@@ -277,47 +281,80 @@ static void refuse(PlantBatch *batch, PlantEnd why, int32_t day)
     batch->end_month = date_month(day);
 }
 
-void plant_year_batch(const PlantYear *year, int32_t set_day, int pick_weeks,
-                      Arena *arena, PlantBatch *out)
+/* The first pick, the end, and between them the weeks. */
+static void run_batch(PlantPath *path, int pick_weeks, Arena *arena,
+                      PlantBatch *out)
 {
-    assert(pick_weeks >= 1 && pick_weeks <= 3);
+    const PlantYear *year = path->year;
     const PlantRule *rule = &year->rule;
-    *out = (PlantBatch){.end = PLANT_GROWS, .set_day = set_day};
-    if (!start_batch(year, out)) {
-        refuse(out, PLANT_NO_SEEDLING, out->sow_day);
-        return;
-    }
-    int32_t start = rule->start == START_SET ? set_day : out->emerge_day;
-    PlantPath path = {.year = year, .start = start, .start_doy = doy_of(start)};
-    find_stop(&path);
-    const double *growth = year->growth_degc_d;
     const Figure *first = &rule->first_pick_degc_d;
-    path.pick = plant_path_full(&path, growth, first->value);
+    const double *growth = year->growth_degc_d;
+    find_stop(path);
+    path->ready = plant_path_full(path, growth, first->value);
+    bool is_past = rule->shape == SHAPE_ONCE && path->ready < path->seen;
+    path->pick = is_past ? path->seen : path->ready;
     int32_t most = (int32_t)rule->slow_most_d;
-    if (path.stop <= path.pick && path.stop <= most) {
-        refuse(out, path.stop_why, start + path.stop);
+    if (path->stop <= path->pick && path->stop <= path->seen + most) {
+        refuse(out, path->stop_why, path->start + path->stop);
         return;
     }
-    if (path.pick > most) {
-        refuse(out, PLANT_TOO_SLOW, set_day);
+    if (path->ready > most) {
+        refuse(out, PLANT_TOO_SLOW, out->set_day);
         return;
     }
-    out->pick_day = start + path.pick;
-    out->pick_early_day = start + plant_path_full(&path, growth, first->low);
-    out->pick_late_day = start + plant_path_full(&path, growth, first->high);
+    out->pick_day = path->start + path->pick;
+    out->pick_early_day =
+        path->start + plant_path_full(path, growth, first->low);
+    out->pick_late_day =
+        path->start + plant_path_full(path, growth, first->high);
+    if (is_past) {
+        out->pick_early_day = out->pick_day;
+        out->pick_late_day = out->pick_day;
+    }
     double gross = rule->shape == SHAPE_FLOW
-                       ? plant_pick_flow(&path, arena, out)
-                       : plant_pick_cuts(&path, pick_weeks, arena, out);
+                       ? plant_pick_flow(path, arena, out)
+                       : plant_pick_cuts(path, pick_weeks, arena, out);
     double net = 0.0;
     for (int32_t i = 0; i < out->week_count; i++) {
         net += out->units[i];
     }
     out->loss_frac = 1.0 - net / gross;
     if (out->end != PLANT_GROWS) {
-        out->end_month = date_month(start + path.stop);
+        out->end_month = date_month(path->start + path->stop);
     }
     fill_spread(rule, out);
-    fill_want(&path, out);
+    fill_want(path, out);
+}
+
+void plant_year_batch(const PlantYear *year, int32_t set_day, int pick_weeks,
+                      Arena *arena, PlantBatch *out)
+{
+    assert(pick_weeks >= 1 && pick_weeks <= 3);
+    *out = (PlantBatch){.end = PLANT_GROWS, .set_day = set_day};
+    if (!start_batch(year, out)) {
+        refuse(out, PLANT_NO_SEEDLING, out->sow_day);
+        return;
+    }
+    bool is_set = year->rule.start == START_SET;
+    int32_t start = is_set ? set_day : out->emerge_day;
+    PlantPath path = {.year = year, .start = start, .start_doy = doy_of(start)};
+    run_batch(&path, pick_weeks, arena, out);
+}
+
+void plant_year_standing(const PlantYear *year, int32_t set_day,
+                         int32_t seen_day, int pick_weeks, Arena *arena,
+                         PlantBatch *out)
+{
+    assert(pick_weeks >= 1 && pick_weeks <= 3);
+    *out = (PlantBatch){.end = PLANT_GROWS, .set_day = set_day};
+    bool is_set = year->rule.start == START_SET;
+    /* It is there, so it came up, whatever the nursery was. */
+    bool is_up = start_batch(year, out);
+    out->end_month = 0;
+    int32_t start = is_set || !is_up ? set_day : out->emerge_day;
+    PlantPath path = {.year = year, .start = start, .start_doy = doy_of(start)};
+    path.seen = seen_day > start ? seen_day - start : 0;
+    run_batch(&path, pick_weeks, arena, out);
 }
 
 const char *plant_end_text(const PlantBatch *batch, Arena *arena)

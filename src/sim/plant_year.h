@@ -92,6 +92,14 @@ void plant_year_init(Arena *arena, const PlantRule *rule, const BedYear *bed,
 void plant_year_batch(const PlantYear *year, int32_t set_day, int pick_weeks,
                       Arena *arena, PlantBatch *out);
 
+/* The same for a batch that was seen standing on seen_day: it came up, nothing
+ * has killed it or made it bolt before then (what gathers towards that begins
+ * anew), and a crop of one pick that should have been picked by then is still
+ * there, ready on seen_day and for at least a week. */
+void plant_year_standing(const PlantYear *year, int32_t set_day,
+                         int32_t seen_day, int pick_weeks, Arena *arena,
+                         PlantBatch *out);
+
 /* "winter kills it in November", "bolts in June before the first pick"; text
  * for a batch that is refused or cut short, "" for one that is not. */
 const char *plant_end_text(const PlantBatch *batch, Arena *arena);

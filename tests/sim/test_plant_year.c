@@ -383,6 +383,41 @@ static void a_farms_own_figures_go_before_the_books(void **state)
                ERR_NOT_FOUND, "first_pick");
 }
 
+/* What is told to stand has not died or been picked, whatever the book says:
+ * heads past their date are ready on the day they were seen. */
+static void what_was_seen_standing_is_still_there(void **state)
+{
+    Scene *scene = *state;
+    int32_t seen = date_from_civil((CivilDate){2027, 3, 1});
+    int32_t set = date_from_civil((CivilDate){2026, 9, 7});
+    PlantYear celery = year_of(scene, "celery-head", &scene->tunnel);
+    PlantBatch told, foreseen;
+    plant_year_batch(&celery, set, 3, &scene->arena, &foreseen);
+    plant_year_standing(&celery, set, seen, 3, &scene->arena, &told);
+    assert_true(foreseen.last_pick_day < seen);
+    assert_int_equal(told.pick_day, seen);
+    int32_t weeks = (seen - told.first_week) / 7;
+    assert_near(sum_of(told.units, weeks), 0.0, 0.0);
+    assert_near(sum_of(told.units, told.week_count), 0.87, 0.03);
+    /* A cucumber that lived through January is not killed by it again. */
+    PlantYear cucumber = year_of(scene, "cucumber-edge", &scene->tunnel);
+    set = date_from_civil((CivilDate){2027, 1, 4});
+    plant_year_batch(&cucumber, set, 1, &scene->arena, &foreseen);
+    assert_true(foreseen.is_refused);
+    seen = date_from_civil((CivilDate){2027, 4, 5});
+    plant_year_standing(&cucumber, set, seen, 1, &scene->arena, &told);
+    assert_false(told.is_refused);
+    /* Seen before anything could happen, it is the same batch. */
+    PlantYear lettuce = year_of(scene, "lettuce-head", &scene->tunnel);
+    set = date_from_civil((CivilDate){2027, 4, 5});
+    plant_year_batch(&lettuce, set, 2, &scene->arena, &foreseen);
+    plant_year_standing(&lettuce, set, set, 2, &scene->arena, &told);
+    assert_int_equal(told.pick_day, foreseen.pick_day);
+    assert_int_equal(told.week_count, foreseen.week_count);
+    assert_near(sum_of(told.units, told.week_count),
+                sum_of(foreseen.units, foreseen.week_count), 1e-12);
+}
+
 /* A density of your own changes the head by the fitted law. */
 static void closer_broccoli_gives_smaller_heads(void **state)
 {
@@ -415,6 +450,7 @@ int main(void)
         cmocka_unit_test(polar_winter_is_too_slow),
         cmocka_unit_test(feed_wanted_follows_age_warmth_and_light),
         cmocka_unit_test(a_farms_own_figures_go_before_the_books),
+        cmocka_unit_test(what_was_seen_standing_is_still_there),
         cmocka_unit_test(closer_broccoli_gives_smaller_heads),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
