@@ -206,6 +206,16 @@ static Err find_draught(const char *word, double *out)
                     word);
 }
 
+/* Vapour pressure by the heat balance of a perfect wet thermometer, from its
+ * humidity ratio W = 0.621945 pw/(p - pw). */
+static double vapour_by_heat_kpa(const Psychrometer *read)
+{
+    static const double WATER_OVER_AIR = 0.621945; /* [ASHRAE2017] chapter 1 */
+    double ratio = air_humidity_ratio_from_wet(read->dry_degc, read->wet_degc,
+                                               read->pressure_kpa);
+    return ratio * read->pressure_kpa / (WATER_OVER_AIR + ratio);
+}
+
 static Err air_state(const SumInputs *in, SumAnswer *out)
 {
     Psychrometer read = {
@@ -228,7 +238,12 @@ static Err air_state(const SumInputs *in, SumAnswer *out)
                         read.wet_degc, read.dry_degc);
     }
     double full = air_saturation_kpa(read.dry_degc);
-    sum_is(out, "relative humidity", 100.0 * vapour_kpa / full, "%");
+    double rh_pct = 100.0 * vapour_kpa / full;
+    double heat_rh_pct = 100.0 * vapour_by_heat_kpa(&read) / full;
+    sum_is_figure(
+        out, "relative humidity",
+        sum_range(rh_pct, fmin(rh_pct, heat_rh_pct), fmax(rh_pct, heat_rh_pct)),
+        "%");
     sum_also(out, "vapour pressure", vapour_kpa, "kPa");
     sum_also(out, "deficit", full - vapour_kpa, "kPa");
     tell_air(read.dry_degc, vapour_kpa, read.pressure_kpa, out);
@@ -238,7 +253,10 @@ static Err air_state(const SumInputs *in, SumAnswer *out)
              air_saturation_kpa(read.wet_degc), read.coefficient_1_k,
              read.pressure_kpa, read.dry_degc - read.wet_degc, vapour_kpa);
     sum_work(out, "RH = ea/e(T) = %.4f/%.4f = %.1f %%", vapour_kpa, full,
-             100.0 * vapour_kpa / full);
+             rh_pct);
+    sum_work(out,
+             "the balance of heat of a perfect wet thermometer gives %.1f %%",
+             heat_rh_pct);
     return ERR_NONE;
 }
 

@@ -16,7 +16,7 @@ const SumInput *sum_input(const SumInputs *in, const char *key)
             return &in->of[i];
         }
     }
-    assert(!"a key that the sum does not have");
+    assert(false && "a key that the sum does not have");
     return NULL;
 }
 
@@ -79,6 +79,8 @@ void sum_also(SumAnswer *out, const char *name, double value, const char *unit)
     sum_also_figure(out, name, figure_exact(value, FIGURE_BOOK, ""), unit);
 }
 
+/* 0: the arguments come as a list, which compilers do not check. */
+PRINTF_LIKE(2, 0)
 static const char *text_of(Arena *arena, const char *format, va_list args)
 {
     char line[400];

@@ -484,6 +484,9 @@ static void ranges_meet_their_worked_values(void **state)
                   "oxygen_mg_l=5.8 limit_mg_l=3 fed_hours_ago=1",
                   &arena, &answer));
     assert_near(answer.main.low, 25, 0.6);
+    /* ASHRAE 2017: dry 40, wet 20 degC at sea level: RH 14 %. Read. */
+    assert_ok(ask("air-state", "dry_degc=40 wet_degc=20", &arena, &answer));
+    assert_near(answer.main.high, 14, 0.5);
     /* Leafy beds 15-50 g/m2/d. */
     assert_ok(ask("feed-for-beds", "leafy_m2=100", &arena, &answer));
     assert_near(answer.main.low, 1500, 1e-6);

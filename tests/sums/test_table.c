@@ -4,6 +4,8 @@
 
 #include "ask.h"
 
+#include "base/rng.h"
+
 typedef void EachSum(const Sum *sum);
 
 static int each_sum(EachSum *visit)
@@ -177,6 +179,71 @@ static void at_the_ends_of_ranges_nothing_breaks(void **state)
     each_sum(ends_hold);
 }
 
+/* A value within a key's range: even, or even in its logarithm, or an end. */
+static const char *random_value(const SumKey *key, Rng *rng, Arena *arena)
+{
+    double at = rng_f64(rng);
+    double kind = rng_f64(rng);
+    double span = key->most - key->least;
+    double value = key->least + at * span;
+    if (kind < 0.4) {
+        value = key->least + span * pow(10.0, -6.0 * at);
+    } else if (kind < 0.5) {
+        value = at < 0.5 ? key->least : key->most;
+    }
+    if (key->kind != SUM_NUMBER) {
+        value = floor(value);
+    }
+    return arena_text(arena, "%.17g", fmin(key->most, value));
+}
+
+static void ask_at_random(const Sum *sum, Rng *rng)
+{
+    CLEANUP(arena_release) Arena arena = {0};
+    SumFact example[ASK_FACTS];
+    size_t shown = ask_facts(sum->example, &arena, example);
+    SumFact facts[ASK_FACTS];
+    size_t count = 0;
+    for (const SumKey *k = sum->keys; k->name; k++) {
+        bool is_number = k->kind == SUM_NUMBER || k->kind == SUM_COUNT ||
+                         k->kind == SUM_FLAG;
+        if (is_number && (k->need == SUM_REQUIRED || rng_f64(rng) < 0.5)) {
+            facts[count++] = (SumFact){k->name, random_value(k, rng, &arena)};
+        }
+        for (size_t i = 0; i < shown && !is_number; i++) {
+            if (strcmp(example[i].key, k->name) == 0) {
+                facts[count++] = example[i];
+            }
+        }
+    }
+    SumAnswer answer;
+    Err err = sum_answer(sum, facts, count, &arena, &answer);
+    if (err.kind == ERR_OK) {
+        values_are_in_order(&answer.main);
+        for (int i = 0; i < answer.also_count; i++) {
+            values_are_in_order(&answer.also[i]);
+        }
+    } else {
+        assert_int_not_equal(err.kind, ERR_DEFECT);
+        assert_true(strlen(err.text) > 10);
+    }
+}
+
+static void random_questions_hold(const Sum *sum)
+{
+    enum { QUESTIONS = 300 };
+    Rng rng = rng_make(20270301, strlen(sum->name));
+    for (int i = 0; i < QUESTIONS; i++) {
+        ask_at_random(sum, &rng);
+    }
+}
+
+static void random_questions_are_answered_or_refused(void **state)
+{
+    (void)state;
+    each_sum(random_questions_hold);
+}
+
 static void what_is_misspelt_is_told_its_neighbour(void **state)
 {
     (void)state;
@@ -214,6 +281,7 @@ int main(void)
         cmocka_unit_test(every_example_runs),
         cmocka_unit_test(each_key_refuses_by_name_what_is_out_of_range),
         cmocka_unit_test(at_the_ends_of_ranges_nothing_breaks),
+        cmocka_unit_test(random_questions_are_answered_or_refused),
         cmocka_unit_test(what_is_misspelt_is_told_its_neighbour),
         cmocka_unit_test(dates_beyond_the_calendar_are_refused),
     };
