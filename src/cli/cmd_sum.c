@@ -138,8 +138,8 @@ static void print_sum(const Sum *sum, Arena *arena, FILE *out)
         }
         fputc('\n', out);
     }
-    fprintf(out, "\nFor example\n");
-    print_wrapped(sum_example_line(sum, arena), out);
+    fprintf(out, "\nFor example\n%*s%s\n", INDENT, "",
+            sum_example_line(sum, arena));
 }
 
 static Err run_sum(const Arguments *arguments, const Sum *sum, FILE *out)

@@ -69,24 +69,40 @@ static Err bed_turnover(const SumInputs *in, SumAnswer *out)
     return ERR_NONE;
 }
 
-static Err feed_for_beds(const SumInputs *in, SumAnswer *out)
+/* What a square metre wants of feed a day, by the book. */
+typedef struct BedFeed {
+    Figure leafy_g_m2_d;
+    Figure fruiting_g_m2_d;
+} BedFeed;
+
+static Err bed_feed(Arena *arena, BedFeed *out)
 {
-    double leafy_m2 = sum_number(in, "leafy_m2");
-    double fruiting_m2 = sum_number(in, "fruiting_m2");
     Book book = {0};
-    TRY(book_load(out->arena, &book));
+    TRY(book_load(arena, &book));
     const Figure *leafy = book_figure(&book, "common", "feed_leafy_g_m2_d");
     const Figure *fruiting =
         book_figure(&book, "common", "feed_fruiting_g_m2_d");
     if (!leafy || !fruiting) {
         return err_make(ERR_DEFECT, "the book lacks the feed that beds want");
     }
+    *out = (BedFeed){*leafy, *fruiting};
+    return ERR_NONE;
+}
+
+static Err feed_for_beds(const SumInputs *in, SumAnswer *out)
+{
+    double leafy_m2 = sum_number(in, "leafy_m2");
+    double fruiting_m2 = sum_number(in, "fruiting_m2");
+    BedFeed want = {0};
+    TRY(bed_feed(out->arena, &want));
+    const Figure *leafy = &want.leafy_g_m2_d;
+    const Figure *fruiting = &want.fruiting_g_m2_d;
     Figure feed =
         sum_range(leafy_m2 * leafy->value + fruiting_m2 * fruiting->value,
                   leafy_m2 * leafy->low + fruiting_m2 * fruiting->low,
                   leafy_m2 * leafy->high + fruiting_m2 * fruiting->high);
     sum_is_figure(out, "feed that the beds want at full growth", feed, "g/d");
-    sum_also(out, "in a week", 7.0 * feed.value / 1000.0, "kg");
+    sum_also_figure(out, "in a week", sum_scaled(feed, 7.0 / 1000.0), "kg");
     sum_work(out, "%.4g m2 x %.4g + %.4g m2 x %.4g g/m2/d = %.5g g/d", leafy_m2,
              leafy->value, fruiting_m2, fruiting->value, feed.value);
     sum_work(out,
@@ -101,18 +117,26 @@ static Err feed_for_beds(const SumInputs *in, SumAnswer *out)
 static Err beds_for_feed(const SumInputs *in, SumAnswer *out)
 {
     double feed_g_d = sum_number(in, "feed_g_d");
-    double ratio = sum_number(in, "ratio_g_m2_d");
-    Figure area =
-        sum_range(feed_g_d / ratio, feed_g_d / ratio, feed_g_d / ratio);
-    if (!sum_input(in, "ratio_g_m2_d")->text) {
-        area.low = feed_g_d / 50.0;
-        area.high = feed_g_d / 15.0;
-        sum_work(out, "25 (15-50) g/m2/d: leafy beds, a guess for gravel that "
-                      "keeps its solids");
+    Figure ratio = {0};
+    if (sum_is_given(in, "ratio_g_m2_d")) {
+        double given = sum_number(in, "ratio_g_m2_d");
+        ratio = sum_range(given, given, given);
+    } else {
+        BedFeed want = {0};
+        TRY(bed_feed(out->arena, &want));
+        ratio = want.leafy_g_m2_d;
+        sum_work(out,
+                 "%.4g (%.4g-%.4g) g/m2/d: leafy beds, a %s for gravel that "
+                 "keeps its solids",
+                 ratio.value, ratio.low, ratio.high,
+                 figure_origin_word(ratio.origin));
     }
-    sum_is_figure(out, "bed area that the feed carries", area, "m2");
-    sum_work(out, "%.5g g/d / %.4g g/m2/d = %.4g m2", feed_g_d, ratio,
-             area.value);
+    double area_m2 = feed_g_d / ratio.value;
+    sum_is_figure(
+        out, "bed area that the feed carries",
+        sum_range(area_m2, feed_g_d / ratio.high, feed_g_d / ratio.low), "m2");
+    sum_work(out, "%.5g g/d / %.4g g/m2/d = %.4g m2", feed_g_d, ratio.value,
+             area_m2);
     return ERR_NONE;
 }
 
@@ -185,7 +209,8 @@ const Sum SUMS_BEDS[] = {
      .purpose = "bed area that a day's feed carries",
      .keys = KEYS(
         NEED("feed_g_d", "g/d", 0, 1e7, "feed eaten in a day"),
-        USUAL("ratio_g_m2_d", "g/m2/d", 25, 1, 500, "feed for a square metre")),
+        MAY("ratio_g_m2_d", "g/m2/d", 1, 500,
+            "feed for a square metre; not given: leafy beds by the book")),
      .source = "FAO589 RAKOCY2007",
      .example = "feed_g_d=1000 ratio_g_m2_d=60"},
     {.name = "clean-rota", .run = clean_rota,

@@ -383,8 +383,8 @@ const Sum SUMS_CLIMATE[] = {
         USUAL("altitude_m", "m", 0, -400, 4500, "height over the sea"),
         NEED("net_radiation_mj_m2_d", "MJ/m2/d", -10, 40, "net of the day")),
      .source = "FAO56 FERNANDEZ2010",
-     .example = "temp_max_degc=21.5 temp_min_degc=12.3 rh_pct=73.5 "
-                "wind_m_s=2.78 altitude_m=100 net_radiation_mj_m2_d=13.28"},
+     .example = "temp_max_degc=21.5 temp_min_degc=12.3 rh_pct=70.6 "
+                "wind_m_s=2.08 altitude_m=100 net_radiation_mj_m2_d=13.28"},
     {.name = "vapour", .run = vapour,
      .purpose = "what moist air holds: vapour, dew point, deficit",
      .keys = KEYS(

@@ -7,8 +7,8 @@
 #include "sums/rows.h"
 
 static const char TRUNCATED[] =
-    "a cut stays cut: those left hold none above it, whatever their new mean "
-    "and spread would suggest";
+    "a cut stays cut: a sharp one leaves none above it, a real one few, "
+    "whatever the new mean and spread would suggest";
 
 static void tell_split(const GradeSplit *split, double count, double mean_g,
                        SumAnswer *out)

@@ -167,7 +167,7 @@ static Err nitrification(const SumInputs *in, SumAnswer *out)
              "stones as spheres: 6 (1 - 0.4)/0.020 m = %.0f m2/m3; the "
              "surface in use is less",
              stones_m2_m3);
-    sum_work(out, "r20 is a guess between published sizes; see docs");
+    sum_work(out, "r20 is a guess between published sizes");
     return ERR_NONE;
 }
 

@@ -266,6 +266,7 @@ static const Golden BEDS[] = {
     /* Rakocy 2007: 1,000 g at 60 g/m2/d carry 16.7 m2. Read. */
     {"beds-for-feed", "feed_g_d=1000 ratio_g_m2_d=60", NULL, 16.7, 0.04},
     {"beds-for-feed", "feed_g_d=20000 ratio_g_m2_d=100", NULL, 200, 1e-9},
+    {"beds-for-feed", "feed_g_d=2000", NULL, 80, 1e-9},
     {"clean-rota", "beds=48 months_between=12", NULL, 4, 1e-9},
     {"clean-rota", "beds=48 months_between=6", NULL, 8, 1e-9},
 };
