@@ -3,6 +3,7 @@
 
 #include <stdlib.h>
 
+#include "base/rng.h"
 #include "farm/read.h"
 #include "sim/climate_days.h"
 
@@ -384,6 +385,51 @@ static void farms_with_parts_missing_have_a_year(void **state)
     assert_true(dry.loops[0].mean_degc[20] > dry.outside_mean_degc[20] - 2);
 }
 
+/* Farms of any latitude, size and fit-out: finite, ordered, closed. */
+static void any_farm_has_a_year_that_closes(void **state)
+{
+    (void)state;
+    static const char *const covers[] = {"pe-single", "pe-double", "glass",
+                                         "polycarbonate"};
+    static const char *const heaters[] = {
+        "", "H,L,,,9,19,10-4,0.08\n", "H,,,T,25,12,all,0.1\n",
+        "H,L,,,4,22,all,0.08\nI,L,,,8,18,all,0.1\nJ,,A,,2,27,all,0.2\n"};
+    Rng rng = rng_make(20270301, 0);
+    for (int i = 0; i < 24; i++) {
+        CLEANUP(arena_release) Arena arena = {0};
+        Given given = usual();
+        double latitude = -66 + 132 * rng_f64(&rng);
+        given.latitude_deg = arena_text(&arena, "%.2f", latitude);
+        given.climate = latitude < 0 ? CLIMATE_SOUTH : CLIMATE_NORTH;
+        given.climate = fabs(latitude) > 60 ? CLIMATE_POLAR : given.climate;
+        given.tunnels = arena_text(
+            &arena, "T,%.1f,%.1f,%.1f,%.0f,%s,%.0f,%.0f,%.2f,5-9\n",
+            1 + 90 * rng_f64(&rng), 1 + 20 * rng_f64(&rng),
+            1 + 5 * rng_f64(&rng), 180 * rng_f64(&rng), covers[i % 4],
+            10 * rng_f64(&rng), 100 * rng_f64(&rng), 0.9 * rng_f64(&rng));
+        given.heaters = heaters[i / 4 % 4];
+        given.zone_hours = arena_text(&arena, "%.1f", 24 * rng_f64(&rng));
+        given.tanks = arena_text(
+            &arena, "A,L,grow,%.2f,%s,%s\n", 0.05 + 40 * rng_f64(&rng),
+            i % 2 ? "yes" : "no", i % 3 ? "bare" : "thick");
+        ClimateYear year = year_of(&arena, &given);
+        const ClimateLedger *sum = &year.ledger;
+        assert_true(fabs(sum->residual_kwh) < 1e-9 * (sum->sun_kwh + 1e3));
+        for (int day = 0; day < CLIMATE_DAYS; day++) {
+            const ClimateTunnel *in = &year.tunnels[0];
+            const ClimateLoop *water = &year.loops[0];
+            assert_true(in->min_degc[day] <= in->mean_degc[day] &&
+                        in->mean_degc[day] <= in->max_degc[day]);
+            assert_true(water->min_degc[day] <= water->mean_degc[day] + 1e-9 &&
+                        water->mean_degc[day] <= water->max_degc[day] + 1e-9);
+            assert_true(in->min_degc[day] > year.outside_min_degc[day] - 4);
+            assert_true(in->max_degc[day] < 75);
+            assert_true(in->dli_mol[day] <= year.outside_dli_mol[day]);
+            assert_true(water->heater_kwh[day] <= 24 * 12 + 1e-9);
+        }
+    }
+}
+
 static void an_unknown_cover_or_month_is_told(void **state)
 {
     (void)state;
@@ -431,6 +477,7 @@ int main(void)
         cmocka_unit_test(across_the_equator_the_year_is_turned_by_half),
         cmocka_unit_test(a_year_near_the_pole_is_finite),
         cmocka_unit_test(farms_with_parts_missing_have_a_year),
+        cmocka_unit_test(any_farm_has_a_year_that_closes),
         cmocka_unit_test(an_unknown_cover_or_month_is_told),
         cmocka_unit_test(the_same_farm_gives_the_same_year),
     };
