@@ -82,6 +82,13 @@ void linear_add_events(LinearPlan *plan, const PlanRun *runs, int count);
 /* A run as a column with its entries; its count is not used. */
 void linear_add_run(LinearPlan *plan, const PlanRun *run);
 
+/* The whole exact form for the routes given; and the same with every choice
+ * fixed to that of a plan. Both start an empty plan. */
+void linear_exact_model(LinearPlan *plan, Arena *arena, const Problem *problem,
+                        const PlanRun *runs, int count);
+void linear_exact_proof(LinearPlan *plan, Arena *arena, const Problem *problem,
+                        const PlanSolution *solution);
+
 /* The weeks in which a run is in its first and second tank, and what of its
  * feed it gets in a week. */
 int linear_run_tank(const PlanRun *run, int week);
