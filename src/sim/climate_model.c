@@ -242,6 +242,7 @@ static void make_waters(const Farm *farm, Arena *arena, ClimateModel *model)
     model->waters = ARENA_ARRAY(arena, ModelWater, most);
     model->tank_water = ARENA_ARRAY(arena, int32_t, farm->tanks_count);
     for (int i = 0; i < most; i++) {
+        model->waters[i].tank = -1;
         model->waters[i].loop = -1;
         model->waters[i].temp_degc = model->mean_degc;
         model->waters[i].make_up_degc = model->mean_degc;
@@ -257,6 +258,7 @@ static void make_waters(const Farm *farm, Arena *arena, ClimateModel *model)
         int32_t at = tank->loop;
         if (tank->loop < 0 || has_own_heater(farm, i)) {
             at = model->water_count++;
+            model->waters[at].tank = i;
             model->waters[at].loop = tank->loop;
             if (tank->loop >= 0) {
                 model->waters[at].exchange_m3_h =

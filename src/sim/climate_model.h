@@ -33,6 +33,7 @@ typedef struct ModelTunnel {
 
 /* Water of one temperature: a loop's, or that of a tank apart. */
 typedef struct ModelWater {
+    int32_t tank;       /* a tank apart; -1: a loop's water */
     int32_t loop;       /* itself, or the loop it changes water with, or -1 */
     double water_j_k;   /* without flooded beds */
     double room_w_k;    /* to the outside, by way of the room */

@@ -2,11 +2,11 @@
 #include "sim/climate_year.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "nature/air/evapo.h"
 #include "nature/sun/solar.h"
 #include "sim/climate_model.h"
+#include "sim/climate_tables.h"
 
 static const double HOUR_S = 3600.0;
 static const double LEAF_FRAC = 0.75;
@@ -31,11 +31,6 @@ typedef struct Run {
     double *make_up_m3_h;    /* by water, of this hour */
     bool is_counted;         /* not in the spin-up */
 } Run;
-
-static double *new_days(Arena *arena)
-{
-    return ARENA_ARRAY(arena, double, CLIMATE_DAYS);
-}
 
 /* ---- Light, once ------------------------------------------------------- */
 
@@ -251,13 +246,8 @@ static void count_water(Run *run, int water, int day, int hour,
 {
     ClimateYear *year = run->year;
     const ModelWater *from = &run->model->waters[water];
-    ClimateLoop *to = NULL;
-    if (water < run->model->farm->loops_count) {
-        to = &year->loops[water];
-    }
-    for (int32_t i = 0; !to && i < run->model->farm->tanks_count; i++) {
-        to = run->model->tank_water[i] == water ? &year->tanks[i] : NULL;
-    }
+    ClimateLoop *to =
+        from->tank < 0 ? &year->loops[water] : &year->tanks[from->tank];
     note(to, day, hour, from->temp_degc);
     for (int i = 0; i < from->heater_count; i++) {
         double given_kwh = kwh(body->heaters[i].given_w);
@@ -268,19 +258,25 @@ static void count_water(Run *run, int water, int day, int hour,
     }
 }
 
-static void step_water(Run *run, int index, int day, int hour)
+static bool is_apart(const Run *run, int water)
 {
-    ClimateModel *model = run->model;
-    ModelWater *water = &model->waters[index];
-    double outside = model->hour_degc[day * 24 + hour];
+    return water >= run->model->farm->loops_count &&
+           run->model->waters[water].loop >= 0;
+}
+
+/* A water's heat in this hour: losses to the room and to the tunnels. */
+static WaterBody body_of(const Run *run, int index, int day, int hour)
+{
+    const ClimateModel *model = run->model;
+    const ModelWater *water = &model->waters[index];
     WaterBody body = {.heat_j_k = water_heat_j_k(model, index),
                       .loss_w_k = water->room_w_k,
-                      .ambient_degc = outside,
+                      .ambient_degc = model->hour_degc[day * 24 + hour],
                       .make_up_m3_h = run->make_up_m3_h[index],
                       .make_up_degc = water->make_up_degc,
                       .steady_w = run->water_steady_w[index],
                       .heater_count = water->heater_count};
-    double pull_w = water->room_w_k * outside;
+    double pull_w = water->room_w_k * body.ambient_degc;
     for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
         body.loss_w_k += water->tunnel_w_k[i];
         pull_w += water->tunnel_w_k[i] * model->tunnels[i].state.air_degc;
@@ -288,39 +284,54 @@ static void step_water(Run *run, int index, int day, int hour)
     if (body.loss_w_k > 0.0) {
         body.ambient_degc = pull_w / body.loss_w_k;
     }
-    bool is_apart = index >= model->farm->loops_count;
-    if (is_apart && water->loop >= 0) {
+    if (is_apart(run, index)) {
         body.make_up_m3_h = water->exchange_m3_h;
         body.make_up_degc = model->waters[water->loop].temp_degc;
     }
-    int month = climate_month_of(day);
     for (int i = 0; i < water->heater_count; i++) {
         const Heater *heater = water->heaters[i];
-        bool is_on = heater->months >> month & 1u;
+        bool is_on = heater->months >> climate_month_of(day) & 1u;
         body.heaters[i] = (WaterHeater){is_on ? heater->power_kw * 1000.0 : 0.0,
                                         heater->target_degc, 0.0};
     }
-    WaterFlows flows = water_heat_step(&body, HOUR_S, &water->temp_degc);
-    /* The mean over the step, from what the step lost. */
-    double mean_degc = body.loss_w_k > 0.0
-                           ? body.ambient_degc + flows.loss_w / body.loss_w_k
-                           : 0.0;
-    double out_w = flows.loss_w;
-    for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
-        double to_w = water->tunnel_w_k[i] *
-                      (mean_degc - model->tunnels[i].state.air_degc);
-        model->tunnels[i].tanks_w += to_w;
-        out_w -= to_w;
+    return body;
+}
+
+/* Gives tunnels what tanks inside them lose; returns what is lost outside. */
+static double share_loss(Run *run, const ModelWater *water,
+                         const WaterBody *body, double loss_w)
+{
+    if (body->loss_w_k <= 0.0) {
+        return 0.0;
     }
-    if (is_apart && water->loop >= 0) {
+    /* The mean over the step, from what the step lost. */
+    double mean_degc = body->ambient_degc + loss_w / body->loss_w_k;
+    double outside_w = loss_w;
+    for (int32_t i = 0; i < run->model->farm->tunnels_count; i++) {
+        ModelTunnel *tunnel = &run->model->tunnels[i];
+        double to_w =
+            water->tunnel_w_k[i] * (mean_degc - tunnel->state.air_degc);
+        tunnel->tanks_w += to_w;
+        outside_w -= to_w;
+    }
+    return outside_w;
+}
+
+static void step_water(Run *run, int index, int day, int hour)
+{
+    ModelWater *water = &run->model->waters[index];
+    WaterBody body = body_of(run, index, day, hour);
+    WaterFlows flows = water_heat_step(&body, HOUR_S, &water->temp_degc);
+    double outside_w = share_loss(run, water, &body, flows.loss_w);
+    bool to_loop = is_apart(run, index);
+    if (to_loop) {
         run->water_steady_w[water->loop] += flows.make_up_w;
     }
     if (run->is_counted) {
         ClimateLedger *ledger = &run->year->ledger;
         ledger->pump_kwh += kwh(water->pump_w);
-        ledger->tank_kwh += kwh(out_w);
-        ledger->make_up_kwh +=
-            is_apart && water->loop >= 0 ? 0.0 : kwh(flows.make_up_w);
+        ledger->tank_kwh += kwh(outside_w);
+        ledger->make_up_kwh += to_loop ? 0.0 : kwh(flows.make_up_w);
         count_water(run, index, day, hour, &body);
     }
 }
@@ -378,66 +389,6 @@ static int states_of(const ClimateModel *model, double *out)
     return count;
 }
 
-static void make_tables(const Farm *farm, Arena *arena,
-                        const ClimateModel *model, ClimateYear *year)
-{
-    *year = (ClimateYear){
-        .day_length_h = new_days(arena),
-        .outside_mean_degc = new_days(arena),
-        .outside_min_degc = new_days(arena),
-        .outside_max_degc = new_days(arena),
-        .outside_dli_mol = new_days(arena),
-        .tunnels = ARENA_ARRAY(arena, ClimateTunnel, farm->tunnels_count),
-        .loops = ARENA_ARRAY(arena, ClimateLoop, farm->loops_count),
-        .tanks = ARENA_ARRAY(arena, ClimateLoop, farm->tanks_count),
-        .bed_light_frac = ARENA_ARRAY(arena, double, farm->beds_count)};
-    for (int32_t i = 0; i < farm->tunnels_count; i++) {
-        year->tunnels[i] =
-            (ClimateTunnel){new_days(arena),
-                            new_days(arena),
-                            new_days(arena),
-                            new_days(arena),
-                            {new_days(arena), new_days(arena), new_days(arena)},
-                            new_days(arena)};
-    }
-    for (int32_t i = 0; i < farm->loops_count; i++) {
-        year->loops[i] = (ClimateLoop){new_days(arena), new_days(arena),
-                                       new_days(arena), new_days(arena)};
-    }
-    for (int32_t i = 0; i < farm->tanks_count; i++) {
-        int32_t water = model->tank_water[i];
-        if (water < farm->loops_count) {
-            year->tanks[i] = year->loops[water];
-            year->tanks[i].heater_kwh = NULL;
-        } else {
-            year->tanks[i] = (ClimateLoop){new_days(arena), new_days(arena),
-                                           new_days(arena), new_days(arena)};
-        }
-    }
-}
-
-/* Everything that a counted year adds to. */
-static void clear_counts(const ClimateModel *model, ClimateYear *year)
-{
-    size_t size = CLIMATE_DAYS * sizeof(double);
-    year->ledger = (ClimateLedger){0};
-    year->heater_cost = 0.0;
-    for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
-        memset(year->tunnels[i].mean_degc, 0, size);
-        memset(year->tunnels[i].heater_kwh, 0, size);
-    }
-    for (int32_t i = 0; i < model->farm->loops_count; i++) {
-        memset(year->loops[i].mean_degc, 0, size);
-        memset(year->loops[i].heater_kwh, 0, size);
-    }
-    for (int32_t i = 0; i < model->farm->tanks_count; i++) {
-        if (year->tanks[i].heater_kwh) {
-            memset(year->tanks[i].mean_degc, 0, size);
-            memset(year->tanks[i].heater_kwh, 0, size);
-        }
-    }
-}
-
 static void close_ledger(ClimateLedger *sum, double stored_kwh)
 {
     sum->stored_kwh = stored_kwh;
@@ -462,7 +413,7 @@ static void run_heat(Run *run, Arena *arena)
     run->is_counted = true;
     double apart_k = 2.0 * CLOSED_K;
     for (int year = 0; year < YEARS_MOST && apart_k > CLOSED_K; year++) {
-        clear_counts(model, run->year);
+        climate_tables_clear(model, run->year);
         double held = held_kwh(model);
         int count = states_of(model, before);
         for (int at = 0; at < CLIMATE_HOURS; at++) {
@@ -478,111 +429,13 @@ static void run_heat(Run *run, Arena *arena)
     run->year->heater_kwh = run->year->ledger.heater_kwh;
 }
 
-static void fill_outside(const ClimateModel *model, ClimateYear *year)
-{
-    for (int day = 0; day < CLIMATE_YEAR_DAYS; day++) {
-        year->day_length_h[day] = model->days[day].day_length_h;
-        year->outside_min_degc[day] = model->days[day].min_degc;
-        year->outside_max_degc[day] = model->days[day].max_degc;
-        year->outside_dli_mol[day] =
-            sun_dli_mol_m2_d(model->days[day].sun_mj_m2_d);
-        for (int hour = 0; hour < 24; hour++) {
-            year->outside_mean_degc[day] +=
-                model->hour_degc[day * 24 + hour] / 24.0;
-        }
-    }
-}
-
-static void repeat_last_day(double *days)
-{
-    if (days) {
-        days[CLIMATE_DAYS - 1] = days[CLIMATE_DAYS - 2];
-    }
-}
-
-static void repeat_last_loop(ClimateLoop *loop)
-{
-    repeat_last_day(loop->mean_degc);
-    repeat_last_day(loop->min_degc);
-    repeat_last_day(loop->max_degc);
-    repeat_last_day(loop->heater_kwh);
-}
-
-static void fill_leap_day(const Farm *farm, ClimateYear *year)
-{
-    double *outside[] = {year->day_length_h, year->outside_mean_degc,
-                         year->outside_min_degc, year->outside_max_degc,
-                         year->outside_dli_mol};
-    for (size_t i = 0; i < sizeof outside / sizeof outside[0]; i++) {
-        repeat_last_day(outside[i]);
-    }
-    for (int32_t i = 0; i < farm->tunnels_count; i++) {
-        ClimateTunnel *to = &year->tunnels[i];
-        ClimateLoop air = {to->mean_degc, to->min_degc, to->max_degc,
-                           to->heater_kwh};
-        repeat_last_loop(&air);
-        repeat_last_day(to->dli_mol);
-        for (int row = 0; row < CLIMATE_ROWS; row++) {
-            repeat_last_day(to->row_dli_mol[row]);
-        }
-    }
-    for (int32_t i = 0; i < farm->loops_count; i++) {
-        repeat_last_loop(&year->loops[i]);
-    }
-    for (int32_t i = 0; i < farm->tanks_count; i++) {
-        repeat_last_loop(&year->tanks[i]);
-    }
-}
-
-/* Where the farm's table gives no light of its own the side tells. */
-static const double *row_of_bed(const ClimateYear *year, const Farm *farm,
-                                const Bed *bed)
-{
-    bool is_given = fabs(bed->light_frac - 1.0) > 1e-9;
-    if (bed->tunnel < 0 || is_given) {
-        return NULL;
-    }
-    int row = climate_row_of(bed->side, farm->tunnels[bed->tunnel].axis_deg);
-    return year->tunnels[bed->tunnel].row_dli_mol[row];
-}
-
-static void fill_bed_light(const Farm *farm, ClimateYear *year)
-{
-    for (int32_t i = 0; i < farm->beds_count; i++) {
-        const Bed *bed = &farm->beds[i];
-        const double *row = row_of_bed(year, farm, bed);
-        year->bed_light_frac[i] = bed->light_frac;
-        double own = 0.0, mean = 0.0;
-        for (int day = 0; row && day < CLIMATE_YEAR_DAYS; day++) {
-            own += row[day];
-            mean += year->tunnels[bed->tunnel].dli_mol[day];
-        }
-        if (mean > 0.0) {
-            year->bed_light_frac[i] = own / mean;
-        }
-    }
-}
-
-double climate_bed_dli_mol(const ClimateYear *year, const Farm *farm, int bed,
-                           int day)
-{
-    const Bed *row = &farm->beds[bed];
-    const double *own = row_of_bed(year, farm, row);
-    if (own) {
-        return own[day];
-    }
-    return row->light_frac * (row->tunnel < 0
-                                  ? year->outside_dli_mol[day]
-                                  : year->tunnels[row->tunnel].dli_mol[day]);
-}
-
 Err climate_year_run(const Farm *farm, const Book *book, Arena *arena,
                      ClimateYear *out)
 {
     ClimateModel *model = ARENA_NEW(arena, ClimateModel);
     TRY(climate_model_make(farm, book, arena, model));
     ClimateYear year;
-    make_tables(farm, arena, model, &year);
+    climate_tables_make(farm, arena, model, &year);
     Run run = {.model = model,
                .year = &year,
                .tunnel_latent_w =
@@ -593,9 +446,9 @@ Err climate_year_run(const Farm *farm, const Book *book, Arena *arena,
         light_day(&run, day);
     }
     run_heat(&run, arena);
-    fill_outside(model, &year);
-    fill_bed_light(farm, &year);
-    fill_leap_day(farm, &year);
+    climate_tables_outside(model, &year);
+    climate_tables_beds(farm, &year);
+    climate_tables_leap_day(farm, &year);
     *out = year;
     return ERR_NONE;
 }
