@@ -271,36 +271,48 @@ static Err feed_conversion(const SumInputs *in, SumAnswer *out)
     return ERR_NONE;
 }
 
+/* Share of its weight that a fish is fed a day: told, or by the law. */
+static Err fed_frac(const SumInputs *in, Figure *out)
+{
+    if (sum_is_given(in, "ration_pct")) {
+        double told = sum_number(in, "ration_pct") / 100.0;
+        *out = sum_range(told, told, told);
+        return ERR_NONE;
+    }
+    const FishSpecies *species = NULL;
+    TRY(fish_species_find(sum_word(in, "species"), &species));
+    double temp_degc = sum_number(in, "temp_degc");
+    Figure fed =
+        sum_scaled(fish_warmth_frac(species, temp_degc),
+                   fish_ration_frac(species, sum_number(in, "weight_g")));
+    if (!(fed.low > 0.0)) {
+        return err_make(ERR_RANGE,
+                        "at temp_degc=%.4g these fish take %s: no weight of "
+                        "fish carries the beds for sure",
+                        temp_degc,
+                        fed.value > 0.0 ? "little or no feed" : "no feed");
+    }
+    *out = fed;
+    return ERR_NONE;
+}
+
 static Err fish_for_beds(const SumInputs *in, SumAnswer *out)
 {
-    double feed_g_d = sum_number(in, "feed_g_d");
-    double ration_frac = 0.0;
-    if (sum_is_given(in, "ration_pct")) {
-        ration_frac = sum_number(in, "ration_pct") / 100.0;
-    } else {
-        const FishSpecies *species = NULL;
-        TRY(fish_species_find(sum_word(in, "species"), &species));
-        double warmth =
-            fish_warmth_frac(species, sum_number(in, "temp_degc")).value;
-        ration_frac =
-            warmth * fish_ration_frac(species, sum_number(in, "weight_g"));
-    }
-    if (!(ration_frac > 0.0)) {
-        return err_make(ERR_RANGE,
-                        "at temp_degc=%.4g these fish take no feed: "
-                        "no weight of fish carries the beds",
-                        sum_number(in, "temp_degc"));
-    }
-    double fish_kg = feed_g_d / 1000.0 / ration_frac;
-    sum_is(out, "fish needed", fish_kg, "kg");
-    sum_also(out, "fed a day", 100.0 * ration_frac, "% of weight");
+    double feed_kg_d = sum_number(in, "feed_g_d") / 1000.0;
+    Figure fed = {0};
+    TRY(fed_frac(in, &fed));
+    Figure fish_kg = sum_range(feed_kg_d / fed.value, feed_kg_d / fed.high,
+                               feed_kg_d / fed.low);
+    sum_is_figure(out, "fish needed", fish_kg, "kg");
+    sum_also_figure(out, "fed a day", sum_scaled(fed, 100.0), "% of weight");
     sum_work(out, "feed / share of weight a day = %.4g kg / %.4g = %.4g kg",
-             feed_g_d / 1000.0, ration_frac, fish_kg);
+             feed_kg_d, fed.value, fish_kg.value);
     if (sum_is_given(in, "volume_m3")) {
         double volume_m3 = sum_number(in, "volume_m3");
-        sum_also(out, "density", fish_kg / volume_m3, "kg/m3");
-        sum_work(out, "%.4g kg / %.4g m3 = %.4g kg/m3", fish_kg, volume_m3,
-                 fish_kg / volume_m3);
+        sum_also_figure(out, "density", sum_scaled(fish_kg, 1.0 / volume_m3),
+                        "kg/m3");
+        sum_work(out, "%.4g kg / %.4g m3 = %.4g kg/m3", fish_kg.value,
+                 volume_m3, fish_kg.value / volume_m3);
     }
     return ERR_NONE;
 }

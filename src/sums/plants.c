@@ -204,6 +204,10 @@ static Err spray_hold(const SumInputs *in, SumAnswer *out)
     sum_caution(out, "From the label only, for this crop and this use; the "
                      "longest hold of all crops in the bed and within drift "
                      "counts. Sprays kill fish: licensed people, local rules.");
+    int64_t free_s = sprayed->utc_s + (int64_t)harvest_d * 86400;
+    free_s = free_s < enter_s ? enter_s : free_s;
+    sum_caution(out, "On that day not before %s: days are whole ones.",
+                moment_text(out, free_s, sprayed->offset_s));
     sum_is(out, "first day to pick", pick_on, "date");
     sum_also(out, "tunnel closed for", reentry_h, "h");
     sum_work(out, "enter again from %s",

@@ -150,19 +150,6 @@ Figure sum_scaled(Figure figure, double factor)
     return figure;
 }
 
-const char *sum_figures(SumAnswer *out, double value)
-{
-    enum { FIGURES = 4 };
-    double size = fabs(value);
-    if (size >= 1000.0) {
-        return arena_text(out->arena, "%.0f", value);
-    }
-    if (size > 0.0 && size < 1e-4) {
-        return arena_text(out->arena, "%.3g", value);
-    }
-    return arena_text(out->arena, "%.*g", FIGURES, value);
-}
-
 const char *sum_date(SumAnswer *out, int32_t day)
 {
     char text[DATE_TEXT_SIZE];

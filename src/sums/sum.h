@@ -129,9 +129,7 @@ Figure sum_about(double value, double part);
 /* A figure scaled; low and high change places where factor is below 0. */
 Figure sum_scaled(Figure figure, double factor);
 
-/* A number as a grower writes it: four figures, no exponent from 0.0001 up.
- * Valid for as long as the answer's arena. */
-const char *sum_figures(SumAnswer *out, double value);
+/* "2027-03-01", valid for as long as the answer's arena. */
 const char *sum_date(SumAnswer *out, int32_t day);
 
 #endif

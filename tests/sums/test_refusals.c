@@ -253,6 +253,20 @@ static void a_sump_that_cannot_supply_is_told(void **state)
     assert_true(ask_says(&answer, "cannot supply"));
 }
 
+static void a_spray_holds_to_the_hour(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    SumAnswer answer;
+    assert_ok(ask("spray-hold",
+                  "sprayed_at=2027-06-14T19:30+02:00 reentry_h=12 "
+                  "harvest_days=3",
+                  &arena, &answer));
+    assert_true(ask_says(&answer, "not before 2027-06-17T19:30+02:00"));
+    assert_true(ask_says(&answer, "enter again from 2027-06-15T07:30+02:00"));
+    assert_true(ask_says(&answer, "From the label only"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -265,6 +279,7 @@ int main(void)
         cmocka_unit_test(what_is_left_above_a_cut_is_few),
         cmocka_unit_test(oxygen_left_widens_and_says_so_where_others_refuse),
         cmocka_unit_test(where_there_is_no_finite_answer_it_says_why),
+        cmocka_unit_test(a_spray_holds_to_the_hour),
         cmocka_unit_test(a_sump_that_cannot_supply_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
