@@ -1,0 +1,265 @@
+/* Annealing: temperatures, the mix of moves, the best plan met. */
+#include "plan/search.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "plan/search_parts.h"
+
+/* How the search works; measured on invented farms (bench/gap). */
+static const struct {
+    double warm_batches; /* temperatures, in worths of a typical batch */
+    double cold_batches;
+    int step_moves;     /* of one search_step */
+    int score_moves;    /* scores hold for so many moves at least */
+    int rebuild_steps;  /* rows are made afresh every so many steps */
+    int moves_a_slot_week; /* default length */
+    double moves_least;
+    double moves_most;
+} SEARCH = {0.10, 0.0015, 2000, 8000, 200, 110, 4e5, 4e7};
+
+/* Moves and how often they are drawn. */
+static const struct {
+    SearchMove move;
+    int weight;
+} MOVES[] = {
+    {search_fill, 250}, {search_insert, 300}, {search_shift, 200},
+    {search_drop, 15},  {search_cross, 60},   {search_edge, 100},
+    {search_clean, 5},  {search_store, 120},  {search_fish, 12},
+};
+
+enum { MOVE_COUNT = sizeof MOVES / sizeof MOVES[0] };
+
+int64_t search_default_moves(const Problem *problem)
+{
+    double slots = 0.0;
+    for (int b = 0; b < problem->bed_count; b++) {
+        slots += problem->beds[b].sections;
+    }
+    double moves = slots * problem->horizon * SEARCH.moves_a_slot_week;
+    moves = moves < SEARCH.moves_least ? SEARCH.moves_least : moves;
+    moves = moves > SEARCH.moves_most ? SEARCH.moves_most : moves;
+    return (int64_t)moves;
+}
+
+static void list_choices(Search *search, Arena *arena)
+{
+    const Problem *p = search->problem;
+    search->clean_beds = ARENA_ARRAY(arena, int, p->bed_count);
+    search->store_goods = ARENA_ARRAY(arena, int, p->goods_count);
+    search->young = ARENA_ARRAY(arena, int, p->stock_count);
+    for (int b = 0; b < p->bed_count; b++) {
+        if (p->beds[b].clean_by != PLAN_NONE) {
+            search->clean_beds[search->clean_bed_count++] = b;
+        }
+    }
+    for (int g = 0; g < p->goods_count; g++) {
+        if (p->goods[g].keep > 0.0 && p->goods[g].store_max > 0.0 &&
+            p->store_room_kg > 0.0) {
+            search->store_goods[search->store_goods_count++] = g;
+        }
+    }
+    for (int s = 0; s < p->stock_count; s++) {
+        const PlanStock *stock = &p->stocks[s];
+        if (!stock->is_standing && stock->most > 0 &&
+            stock->start_week >= search->setup.keep_weeks &&
+            stock->start_week < p->horizon) {
+            search->young[search->young_count++] = s;
+        }
+    }
+}
+
+static void best_open(Search *search, Arena *arena)
+{
+    const Problem *p = search->problem;
+    SearchBest *best = &search->best;
+    int slots = search->index.slot_count, weeks = p->week_count;
+    *best = (SearchBest){.value = -INFINITY};
+    best->holder = ARENA_ARRAY(arena, int, slots *weeks);
+    best->edges = ARENA_ARRAY(arena, StateEdge, p->bed_count *STATE_EDGES);
+    best->edge_count = ARENA_ARRAY(arena, int, p->bed_count);
+    best->clean_week = ARENA_ARRAY(arena, int, p->bed_count);
+    best->stocks = ARENA_ARRAY(arena, StateStock, p->stock_count);
+    best->active = ARENA_ARRAY(arena, int, p->stock_count);
+    best->active_at = ARENA_ARRAY(arena, int, p->stock_count);
+    best->stores = ARENA_ARRAY(arena, double, p->goods_count *weeks);
+}
+
+static void copy(void *to, const void *from, int count, size_t size)
+{
+    memcpy(to, from, (size_t)count * size);
+}
+
+static void keep_best(Search *search)
+{
+    const Problem *p = search->problem;
+    const State *s = &search->state;
+    SearchBest *best = &search->best;
+    if (s->now.value <= best->value) {
+        return;
+    }
+    best->value = s->now.value;
+    int stocks = p->stock_count;
+    copy(best->holder, s->holder, search->index.slot_count * s->weeks,
+         sizeof(int));
+    copy(best->edges, s->edges, p->bed_count * STATE_EDGES, sizeof(StateEdge));
+    copy(best->edge_count, s->edge_count, p->bed_count, sizeof(int));
+    copy(best->clean_week, s->clean_week, p->bed_count, sizeof(int));
+    copy(best->stocks, s->stocks, stocks, sizeof(StateStock));
+    copy(best->active, s->active, stocks, sizeof(int));
+    copy(best->active_at, s->active_at, stocks, sizeof(int));
+    copy(best->stores, state_row(s, search->index.rows.store),
+         p->goods_count * s->weeks, sizeof(double));
+    best->active_count = s->active_count;
+}
+
+static void restore_best(Search *search)
+{
+    const Problem *p = search->problem;
+    State *s = &search->state;
+    const SearchBest *best = &search->best;
+    int stocks = p->stock_count;
+    copy(s->holder, best->holder, search->index.slot_count * s->weeks,
+         sizeof(int));
+    copy(s->edges, best->edges, p->bed_count * STATE_EDGES, sizeof(StateEdge));
+    copy(s->edge_count, best->edge_count, p->bed_count, sizeof(int));
+    copy(s->clean_week, best->clean_week, p->bed_count, sizeof(int));
+    copy(s->stocks, best->stocks, stocks, sizeof(StateStock));
+    copy(s->active, best->active, stocks, sizeof(int));
+    copy(s->active_at, best->active_at, stocks, sizeof(int));
+    copy(state_row(s, search->index.rows.store), best->stores,
+         p->goods_count * s->weeks, sizeof(double));
+    s->active_count = best->active_count;
+    state_rebuild(s);
+}
+
+/* Worth of a batch that is worth something, on the empty plan's prices. */
+static double typical_batch(const Search *search)
+{
+    double sum = 0.0;
+    int count = 0;
+    for (int i = 0; i < search->index.series_count; i++) {
+        int option = search->index.series[i];
+        const StateOption *o = &search->index.options[option];
+        if (!o->is_edge && search->score[option] > 0.0f) {
+            sum += (double)search->score[option] * (o->clear - o->set);
+            count++;
+        }
+    }
+    return count > 0 ? sum / count : 1.0;
+}
+
+Search *search_open(Arena *arena, const Problem *problem,
+                    const SearchSetup *setup)
+{
+    Search *search = ARENA_NEW(arena, Search);
+    search->problem = problem;
+    search->setup = *setup;
+    search->moves_all =
+        setup->moves > 0 ? setup->moves : search_default_moves(problem);
+    search->rng = rng_make(setup->seed, (uint64_t)setup->start + 1);
+    sales_open(&search->sales, problem, arena);
+    state_index_open(&search->index, problem, setup->keep_weeks,
+                     search->sales.family_count, arena);
+    state_open(&search->state, &search->index, &search->sales, arena);
+    list_choices(search, arena);
+    search_routes_open(search, arena);
+    search_score_open(search, arena);
+    best_open(search, arena);
+    search_score(search);
+    double batch = typical_batch(search);
+    search->warm = SEARCH.warm_batches * batch;
+    search->cold = SEARCH.cold_batches * batch;
+    search->temperature = search->warm;
+    if (setup->from) {
+        search->refused = state_from_solution(&search->state, setup->from);
+    }
+    search_place_cleans(search);
+    keep_best(search);
+    return search;
+}
+
+static SearchMove draw_move(Search *search)
+{
+    int all = 0;
+    for (int i = 0; i < MOVE_COUNT; i++) {
+        all += MOVES[i].weight;
+    }
+    int draw = (int)rng_below(&search->rng, (uint32_t)all);
+    int i = 0;
+    while (draw >= MOVES[i].weight) {
+        draw -= MOVES[i++].weight;
+    }
+    return MOVES[i].move;
+}
+
+static void try_move(Search *search)
+{
+    State *state = &search->state;
+    SearchMove move = draw_move(search);
+    if (!move(search)) {
+        state_undo(state);
+        return;
+    }
+    double before = state->before.value;
+    double change = state_settle(state) - before;
+    bool is_taken = change >= 0.0 ||
+                    rng_f64(&search->rng) < exp(change / search->temperature);
+    if (is_taken) {
+        state_commit(state);
+    } else {
+        state_undo(state);
+    }
+}
+
+bool search_step(Search *search)
+{
+    int64_t left = search->moves_all - search->moves;
+    int64_t moves = left < SEARCH.step_moves ? left : SEARCH.step_moves;
+    double done = (double)search->moves / (double)search->moves_all;
+    search->temperature = search->warm * pow(search->cold / search->warm, done);
+    int64_t hold = SEARCH.score_moves > search->index.series_count
+                       ? SEARCH.score_moves
+                       : search->index.series_count;
+    if (search->moves - search->score_at >= hold) {
+        search_score(search);
+    }
+    for (int64_t i = 0; i < moves; i++) {
+        try_move(search);
+    }
+    search->moves += moves;
+    if (search->moves / SEARCH.step_moves % SEARCH.rebuild_steps == 0) {
+        state_rebuild(&search->state);
+    }
+    if (search->moves >= search->moves_all) {
+        state_rebuild(&search->state);
+        keep_best(search);
+        return false;
+    }
+    return true;
+}
+
+SearchProgress search_progress(const Search *search)
+{
+    return (SearchProgress){search->moves, search->moves_all,
+                            search->state.now.value, search->best.value};
+}
+
+int search_refused(const Search *search)
+{
+    return search->refused;
+}
+
+double search_take(Search *search, Arena *arena, PlanSolution *out,
+                   double *out_faults)
+{
+    keep_best(search);
+    restore_best(search);
+    state_to_solution(&search->state, arena, out);
+    *out_faults = state_faults(&search->state);
+    for (int i = 0; i < search->clean_bed_count; i++) {
+        *out_faults += search->state.clean_week[search->clean_beds[i]] ==
+                       PLAN_NONE;
+    }
+    return search->state.now.value;
+}

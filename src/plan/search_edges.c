@@ -1,0 +1,277 @@
+/* Moves on edges, cleanings and stores. */
+#include "plan/search_parts.h"
+
+static uint32_t below(Search *search, int limit)
+{
+    return rng_below(&search->rng, (uint32_t)limit);
+}
+
+static bool overlaps(const StateOption *o, int from, int until)
+{
+    return o->set < until && o->clear > from;
+}
+
+/* An edge batch of the bed in those weeks that may be changed. */
+static int random_edge(Search *search, int bed, int from, int until)
+{
+    const State *state = &search->state;
+    int count = state->edge_count[bed];
+    int first = count > 0 ? (int)below(search, count) : 0;
+    for (int i = 0; i < count; i++) {
+        int option =
+            state->edges[bed * STATE_EDGES + (first + i) % count].option;
+        if (search_is_free(search, option) &&
+            overlaps(&search->index.options[option], from, until)) {
+            return option;
+        }
+    }
+    return PLAN_NONE;
+}
+
+bool search_clear_shade(Search *search, int bed, int from, int until)
+{
+    while (!state_bed_has_sun(&search->state, bed, from, until)) {
+        int option = random_edge(search, bed, from, until);
+        if (option == PLAN_NONE) {
+            return false;
+        }
+        int plants = state_edge_plants(&search->state, bed, option);
+        state_edge_set(&search->state, bed, option,
+                       (int)below(search, plants));
+    }
+    return true;
+}
+
+/* Takes sun-loving batches of a bed until the shade in those weeks suffices. */
+static bool clear_sun(Search *search, int bed, int from, int until)
+{
+    State *state = &search->state;
+    const StateIndex *index = &search->index;
+    int first = index->bed_slot[bed];
+    int count = index->bed_slot[bed + 1] - first;
+    for (int t = from; t < until; t++) {
+        int start = (int)below(search, count);
+        for (int i = 0; i < count; i++) {
+            if (state_bed_has_sun(state, bed, t, t + 1)) {
+                break;
+            }
+            int slot = first + (start + i) % count;
+            int held = state->holder[(size_t)slot * (size_t)state->weeks +
+                                     (size_t)t];
+            if (held > 0 && search_is_free(search, held - 1) &&
+                index->options[held - 1].wants_sun) {
+                state_floor_take(state, slot, held - 1);
+            }
+        }
+        if (!state_bed_has_sun(state, bed, t, t + 1)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Sets so many plants more of an option on the bed's edge, at random up to what
+ * fits; others give way when nothing does. */
+static bool plant_edge(Search *search, int bed, int option)
+{
+    State *state = &search->state;
+    const StateOption *o = &search->index.options[option];
+    int before = state_edge_plants(state, bed, option);
+    int room = state_edge_room(state, bed, option) - before;
+    if (room <= 0 || below(search, 4) == 0) {
+        int other = random_edge(search, bed, o->set, o->clear);
+        if (other == PLAN_NONE || other == option) {
+            return false;
+        }
+        state_edge_set(state, bed, other, 0);
+        room = state_edge_room(state, bed, option) - before;
+    }
+    if (room <= 0) {
+        return false;
+    }
+    int more = below(search, 2) == 0 ? room : 1 + (int)below(search, room);
+    if (!state_edge_set(state, bed, option, before + more)) {
+        return false;
+    }
+    return state_bed_has_sun(state, bed, o->set, o->clear) ||
+           (below(search, 2) == 0 && clear_sun(search, bed, o->set, o->clear));
+}
+
+static bool change_edge(Search *search, int bed)
+{
+    State *state = &search->state;
+    int option = random_edge(search, bed, 0, state->weeks);
+    if (option == PLAN_NONE) {
+        return false;
+    }
+    int plants = state_edge_plants(state, bed, option);
+    if (below(search, 2) == 0) {
+        state_edge_set(state, bed, option, (int)below(search, plants));
+        return true;
+    }
+    int other = search_neighbour(search, option);
+    if (other == PLAN_NONE) {
+        return false;
+    }
+    state_edge_set(state, bed, option, 0);
+    int room = state_edge_room(state, bed, other) -
+               state_edge_plants(state, bed, other);
+    plants = plants < room ? plants : room;
+    const StateOption *o = &search->index.options[other];
+    return plants > 0 &&
+           state_edge_set(state, bed, other,
+                          plants + state_edge_plants(state, bed, other)) &&
+           state_bed_has_sun(state, bed, o->set, o->clear);
+}
+
+bool search_edge(Search *search)
+{
+    const StateIndex *index = &search->index;
+    if (index->edge_bed_count == 0 || index->edge.count == 0) {
+        return false;
+    }
+    int bed = index->edge_beds[below(search, index->edge_bed_count)];
+    if (below(search, 3) == 0) {
+        return change_edge(search, bed);
+    }
+    int first = index->first_week;
+    int week = first + (int)below(search, search->problem->horizon - first);
+    int cell = search->problem->beds[bed].kind * search->problem->week_count +
+               week;
+    int option = search_pick(search, &index->edge, cell, search->state.weeks);
+    return option != PLAN_NONE && plant_edge(search, bed, option);
+}
+
+/* Empties a bed in a week; false: something must stay. */
+static bool empty_bed(Search *search, int bed, int week)
+{
+    State *state = &search->state;
+    const StateIndex *index = &search->index;
+    for (int s = index->bed_slot[bed]; s < index->bed_slot[bed + 1]; s++) {
+        int held = state->holder[(size_t)s * (size_t)state->weeks +
+                                 (size_t)week];
+        if (held == HOLDER_FREE) {
+            continue;
+        }
+        if (held < 0 || !search_is_free(search, held - 1)) {
+            return false;
+        }
+        state_floor_take(state, s, held - 1);
+    }
+    for (int i = state->edge_count[bed] - 1; i >= 0; i--) {
+        int option = state->edges[bed * STATE_EDGES + i].option;
+        if (!overlaps(&index->options[option], week, week + 1)) {
+            continue;
+        }
+        if (!search_is_free(search, option)) {
+            return false;
+        }
+        state_edge_set(state, bed, option, 0);
+    }
+    return true;
+}
+
+static bool clean_in(Search *search, int bed, int week)
+{
+    State *state = &search->state;
+    int before = state->clean_week[bed];
+    if (week == before) {
+        return false;
+    }
+    state_clean_set(state, bed, PLAN_NONE);
+    if (!empty_bed(search, bed, week) ||
+        !state_clean_fits(state, bed, week)) {
+        return false;
+    }
+    state_clean_set(state, bed, week);
+    return true;
+}
+
+bool search_clean(Search *search)
+{
+    if (search->clean_bed_count == 0) {
+        return false;
+    }
+    int bed = search->clean_beds[below(search, search->clean_bed_count)];
+    int first = search->index.first_week;
+    int by = search->problem->beds[bed].clean_by;
+    int before = search->state.clean_week[bed];
+    if (by < first || (before != PLAN_NONE && before < first)) {
+        return false;
+    }
+    return clean_in(search, bed, first + (int)below(search, by - first + 1));
+}
+
+static bool place_clean(Search *search, int bed, int step)
+{
+    State *state = &search->state;
+    int by = search->problem->beds[bed].clean_by;
+    int first = search->index.first_week;
+    for (int i = 0; i <= by - first; i++) {
+        /* Steps through all weeks from a start that differs by bed. */
+        int week = by - (i + step) % (by - first + 1);
+        bool fits = clean_in(search, bed, week);
+        state_settle(state);
+        if (fits) {
+            state_commit(state);
+            return true;
+        }
+        state_undo(state);
+    }
+    return false;
+}
+
+/* Those due first are placed first. */
+void search_place_cleans(Search *search)
+{
+    for (int by = 0; by < search->problem->week_count; by++) {
+        for (int i = 0; i < search->clean_bed_count; i++) {
+            int bed = search->clean_beds[i];
+            if (search->problem->beds[bed].clean_by == by &&
+                search->state.clean_week[bed] == PLAN_NONE) {
+                place_clean(search, bed, 0);
+            }
+        }
+    }
+}
+
+bool search_store(Search *search)
+{
+    if (search->store_goods_count == 0) {
+        return false;
+    }
+    State *state = &search->state;
+    const StateRows *rows = &search->index.rows;
+    int goods = search->store_goods[below(search, search->store_goods_count)];
+    int week = (int)below(search, state->weeks);
+    const PlanGoods *g = &search->problem->goods[goods];
+    const double *store = state_row(state, rows->store + goods);
+    double held = week > 0 ? g->keep * store[week - 1] : 0.0;
+    double most = state_row(state, rows->mean + goods)[week] + held;
+    double room = search->problem->store_room_kg -
+                  state_row(state, rows->room)[week];
+    double fits = store[week] + (room > 0.0 ? room : 0.0) / g->kg_per_unit;
+    most = most < g->store_max ? most : g->store_max;
+    most = most < fits ? most : fits;
+    double units = most * rng_f64(&search->rng);
+    switch (below(search, 4)) {
+    case 0:
+        units = 0.0;
+        break;
+    case 1:
+        units = most;
+        break;
+    case 2:
+        units = store[week] + (units - store[week]) / 8.0;
+        break;
+    default:
+        break;
+    }
+    if (units > most || units < 0.0) {
+        return false;
+    }
+    int end = week + 2 < state->weeks ? week + 2 : state->weeks;
+    state_touch(state, rows->mean + goods, week, end);
+    state_store_set(state, goods, week, units);
+    return true;
+}

@@ -1,0 +1,208 @@
+/* Moves on fish: stock, drop, resize, other week, and lanes by new routes. */
+#include "plan/search_parts.h"
+
+static uint32_t below(Search *search, int limit)
+{
+    return rng_below(&search->rng, (uint32_t)limit);
+}
+
+/* A run into a lane's list and the rows; the same route twice is one run. */
+static bool take_run(Search *search, int stock, int lane, StateRun run)
+{
+    State *state = &search->state;
+    StateStock *s = &state->stocks[stock];
+    for (int i = 0; i < s->run_count[lane]; i++) {
+        StateRun *r = &s->runs[lane][i];
+        if (r->tank == run.tank && r->to_tank == run.to_tank &&
+            r->move_week == run.move_week && r->sale_week == run.sale_week &&
+            r->goods == run.goods) {
+            state_run_add(state, stock, lane, &run, 1.0);
+            r->count += run.count;
+            return true;
+        }
+    }
+    if (s->run_count[lane] == STATE_RUNS) {
+        return false;
+    }
+    s->runs[lane][s->run_count[lane]++] = run;
+    state_run_add(state, stock, lane, &run, 1.0);
+    return true;
+}
+
+/* All heads of a lane by best routes, a part at a time: each part sees what
+ * those before it have taken. */
+static bool route_lane(Search *search, int stock, int lane)
+{
+    enum { PARTS_MOST = 8 };
+    StateStock *s = &search->state.stocks[stock];
+    int heads = state_lane_heads(s->count, lane);
+    int parts = 1 + (int)below(search, PARTS_MOST);
+    parts = below(search, 3) == 0 ? 1 : parts;
+    s->run_count[lane] = 0;
+    for (int i = 0; i < parts; i++) {
+        int count = (int)((int64_t)heads * (i + 1) / parts -
+                          (int64_t)heads * i / parts);
+        StateRun run = {0};
+        if (count == 0) {
+            continue;
+        }
+        if (!search_best_route(search, stock, lane, count, &run) ||
+            !take_run(search, stock, lane, run)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Whether its routes are past choosing. */
+static bool is_fixed(const Search *search, int stock)
+{
+    const PlanStock *s = &search->problem->stocks[stock];
+    return s->is_kept || (search->index.first_week > 0 &&
+                          s->start_week < search->index.first_week);
+}
+
+/* Opens a stock and gives it so many fish; lanes of the mask by new routes
+ * (the heaviest first, they go first), the others as they were. */
+static bool route_stock(Search *search, int stock, int count, unsigned mask)
+{
+    State *state = &search->state;
+    state_stock_open(state, stock);
+    StateStock *s = &state->stocks[stock];
+    s->count = count;
+    for (int b = 0; b < PLAN_LANES; b++) {
+        for (int i = 0; (mask >> b & 1u) == 0 && i < s->run_count[b]; i++) {
+            state_run_add(state, stock, b, &s->runs[b][i], 1.0);
+        }
+        s->run_count[b] = mask >> b & 1u ? 0 : s->run_count[b];
+    }
+    bool is_routed = true;
+    for (int b = PLAN_LANES - 1; b >= 0 && count > 0; b--) {
+        if (mask >> b & 1u) {
+            is_routed = is_routed && route_lane(search, stock, b);
+        }
+    }
+    state_stock_finish(state, stock);
+    return is_routed;
+}
+
+static const unsigned ALL_LANES = (1u << PLAN_LANES) - 1u;
+
+static int random_count(Search *search, int stock)
+{
+    const PlanStock *s = &search->problem->stocks[stock];
+    return s->least + (int)below(search, s->most - s->least + 1);
+}
+
+static int random_active(Search *search)
+{
+    if (search->state.active_count == 0) {
+        return PLAN_NONE;
+    }
+    int stock = search->state.active[below(search,
+                                           search->state.active_count)];
+    return is_fixed(search, stock) ? PLAN_NONE : stock;
+}
+
+/* Stocks a batch that is not, or takes away one that is. */
+static bool turn_young(Search *search)
+{
+    if (search->young_count == 0) {
+        return false;
+    }
+    int stock = search->young[below(search, search->young_count)];
+    int count = search->state.stocks[stock].count;
+    return route_stock(search, stock,
+                       count > 0 ? 0 : random_count(search, stock), ALL_LANES);
+}
+
+static bool resize(Search *search)
+{
+    int stock = random_active(search);
+    if (stock == PLAN_NONE || search->problem->stocks[stock].is_standing) {
+        return false;
+    }
+    const PlanStock *s = &search->problem->stocks[stock];
+    int count = random_count(search, stock);
+    if (below(search, 2) == 0) {
+        int before = search->state.stocks[stock].count;
+        count = before + (count - before) / 8;
+    }
+    count = count < s->least ? s->least : count;
+    return route_stock(search, stock, count, ALL_LANES);
+}
+
+/* The same fish from another of the weeks on offer. */
+static bool shift(Search *search)
+{
+    int stock = random_active(search);
+    if (stock == PLAN_NONE || search->problem->stocks[stock].is_standing) {
+        return false;
+    }
+    int other = search->young[below(search, search->young_count)];
+    if (search->state.stocks[other].count > 0) {
+        return false;
+    }
+    const PlanStock *s = &search->problem->stocks[other];
+    int count = search->state.stocks[stock].count;
+    count = count < s->least ? s->least : count > s->most ? s->most : count;
+    return route_stock(search, stock, 0, ALL_LANES) &&
+           route_stock(search, other, count, ALL_LANES);
+}
+
+/* Some fish of one run go on another sale week of the same tank. */
+static bool nudge(Search *search, int stock)
+{
+    State *state = &search->state;
+    int lane = (int)below(search, PLAN_LANES);
+    if (state->stocks[stock].run_count[lane] == 0) {
+        return false;
+    }
+    state_stock_open(state, stock);
+    StateStock *s = &state->stocks[stock];
+    int at = (int)below(search, s->run_count[lane]);
+    StateRun run = s->runs[lane][at];
+    int part = below(search, 2) == 0 ? run.count
+                                     : 1 + (int)below(search, run.count);
+    s->runs[lane][at].count -= part;
+    if (s->runs[lane][at].count == 0) {
+        s->runs[lane][at] = s->runs[lane][--s->run_count[lane]];
+    }
+    for (int b = 0; b < PLAN_LANES; b++) {
+        for (int i = 0; i < s->run_count[b]; i++) {
+            state_run_add(state, stock, b, &s->runs[b][i], 1.0);
+        }
+    }
+    StateRun best = {0};
+    bool is_routed = search_best_route(search, stock, lane, part, &best) &&
+                     take_run(search, stock, lane, best);
+    state_stock_finish(state, stock);
+    return is_routed;
+}
+
+bool search_fish(Search *search)
+{
+    if (search->problem->stock_count == 0) {
+        return false;
+    }
+    search_price_feed(search);
+    uint32_t draw = below(search, 100);
+    if (draw < 20) {
+        return turn_young(search);
+    }
+    if (draw < 30) {
+        return resize(search);
+    }
+    if (draw < 38) {
+        return shift(search);
+    }
+    int stock = random_active(search);
+    if (stock == PLAN_NONE) {
+        return false;
+    }
+    if (draw < 70) {
+        return nudge(search, stock);
+    }
+    unsigned mask = draw < 85 ? 1u << below(search, PLAN_LANES) : ALL_LANES;
+    return route_stock(search, stock, search->state.stocks[stock].count, mask);
+}

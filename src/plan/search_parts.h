@@ -1,0 +1,104 @@
+/* What the files of plan/search share. */
+#ifndef LEAT_PLAN_SEARCH_PARTS_H
+#define LEAT_PLAN_SEARCH_PARTS_H
+
+#include "base/rng.h"
+#include "plan/search.h"
+#include "plan/state.h"
+
+/* Choices of the best plan met. */
+typedef struct SearchBest {
+    double value;
+    int *holder;
+    StateEdge *edges;
+    int *edge_count;
+    int *clean_week;
+    StateStock *stocks;
+    int *active;
+    int *active_at;
+    int active_count;
+    double *stores;
+} SearchBest;
+
+/* Room for one search of a lane's best route. */
+typedef struct SearchRoutes {
+    uint8_t *can;  /* [tank][week]: the lane's fish may be there */
+    double *stay;  /* [tank][week]: worth of the feed */
+    double *sale;  /* by week: worth of selling them all */
+    int *goods;    /* by week: as which goods; PLAN_NONE: too light */
+    double *ahead; /* [tank][week + 1]: best from here without a move */
+    int *sale_at;  /* [tank][week + 1]: its week of sale */
+    double *feed_price; /* [loop][week] */
+} SearchRoutes;
+
+struct Search {
+    const Problem *problem;
+    SearchSetup setup;
+    Sales sales;
+    StateIndex index;
+    State state;
+    Rng rng;
+    int64_t moves;
+    int64_t moves_all;
+    double warm;        /* temperatures at the beginning and the end */
+    double cold;
+    double temperature; /* money */
+    double *goods_price; /* [goods][week]: what a little more brings */
+    double *goods_batch; /* by goods: yield of a unit in a week, typical */
+    float *score;        /* by option: worth a week of its place */
+    int64_t score_at;    /* move at which scores were last made */
+    int *clean_beds;
+    int clean_bed_count;
+    int *store_goods;
+    int store_goods_count;
+    int *young;         /* stocks that may be stocked */
+    int young_count;
+    SearchRoutes routes;
+    SearchBest best;
+    int refused;
+};
+
+typedef bool (*SearchMove)(Search *search);
+
+/* Each changes the state for a trial; false: nothing sensible to try (the
+ * caller undoes what was begun). */
+bool search_fill(Search *search);
+bool search_insert(Search *search);
+bool search_shift(Search *search);
+bool search_drop(Search *search);
+bool search_cross(Search *search);
+bool search_edge(Search *search);
+bool search_clean(Search *search);
+bool search_store(Search *search);
+bool search_fish(Search *search);
+
+/* Takes edge batches that shade a bed in those weeks until its sun suffices. */
+bool search_clear_shade(Search *search, int bed, int from, int until);
+/* The same way in the same kind some places on in its series. */
+int search_neighbour(Search *search, int option);
+
+void search_routes_open(Search *search, Arena *arena);
+/* The best route of count more fish of a lane in the state as it is, from tank
+ * (PLAN_NONE: any that may be stocked). False when there is none. */
+bool search_best_route(Search *search, int stock, int lane, int count,
+                       StateRun *out);
+void search_price_feed(Search *search);
+
+void search_score_open(Search *search, Arena *arena);
+void search_score(Search *search);
+/* What adding so many units of goods in a week would bring. */
+double search_gain(Search *search, int goods, int week, double units);
+
+/* Cleanings for all beds that are due, before anything else is planned. */
+void search_place_cleans(Search *search);
+
+static inline bool search_is_free(const Search *search, int option)
+{
+    return search->index.options[option].series != PLAN_NONE;
+}
+
+/* The best of some options of a menu's cell by score, PLAN_NONE if none: those
+ * cleared until that week only. */
+int search_pick(Search *search, const StateMenu *menu, int cell, int until);
+
+#endif

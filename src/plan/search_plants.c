@@ -1,0 +1,268 @@
+/* Moves on the floor of beds: fill, insert, shift, drop, cross. */
+#include "plan/search_parts.h"
+
+static uint32_t below(Search *search, int limit)
+{
+    return rng_below(&search->rng, (uint32_t)limit);
+}
+
+static int random_slot(Search *search)
+{
+    return (int)below(search, search->index.slot_count);
+}
+
+static int random_week(Search *search)
+{
+    int first = search->index.first_week;
+    return first + (int)below(search, search->problem->horizon - first);
+}
+
+static int *holders(Search *search, int slot)
+{
+    return search->state.holder + (size_t)slot * (size_t)search->state.weeks;
+}
+
+static int kind_of(const Search *search, int slot)
+{
+    return search->problem->beds[search->index.slot_bed[slot]].kind;
+}
+
+/* Takes away what stands in the option's weeks; false: something must stay. */
+static bool make_room(Search *search, int slot, int option)
+{
+    const StateOption *o = &search->index.options[option];
+    const int *held = holders(search, slot);
+    for (int t = o->set; t < o->clear; t++) {
+        if (held[t] == HOLDER_FREE) {
+            continue;
+        }
+        if (held[t] < 0 || !search_is_free(search, held[t] - 1)) {
+            return false;
+        }
+        state_floor_take(&search->state, slot, held[t] - 1);
+    }
+    return true;
+}
+
+static bool has_sun(Search *search, int slot, int option)
+{
+    const StateOption *o = &search->index.options[option];
+    return !o->wants_sun ||
+           state_bed_has_sun(&search->state, search->index.slot_bed[slot],
+                             o->set, o->clear);
+}
+
+/* Free weeks around a free week. */
+static StateSpan gap_around(Search *search, int slot, int week)
+{
+    const int *held = holders(search, slot);
+    int from = week, until = week + 1;
+    while (from > search->index.first_week && held[from - 1] == HOLDER_FREE) {
+        from--;
+    }
+    while (until < search->state.weeks && held[until] == HOLDER_FREE) {
+        until++;
+    }
+    return (StateSpan){(int16_t)from, (int16_t)until};
+}
+
+/* Puts a good option into a gap, set out near its beginning. */
+static bool fill_gap(Search *search, int slot, StateSpan gap)
+{
+    const Problem *p = search->problem;
+    int end = gap.until < p->horizon ? gap.until : p->horizon;
+    if (gap.from >= end) {
+        return false;
+    }
+    /* The smaller of two draws: a gap is filled from its beginning. */
+    int a = (int)below(search, end - gap.from);
+    int b = (int)below(search, end - gap.from);
+    int cell = kind_of(search, slot) * p->week_count + gap.from +
+               (a < b ? a : b);
+    int option = search_pick(search, &search->index.floor, cell, gap.until);
+    if (option == PLAN_NONE) {
+        return false;
+    }
+    state_floor_put(&search->state, slot, option);
+    if (!has_sun(search, slot, option)) {
+        state_floor_take(&search->state, slot, option);
+        return false;
+    }
+    return true;
+}
+
+bool search_fill(Search *search)
+{
+    int slot = random_slot(search);
+    int week = random_week(search);
+    enum { LOOKS = 4 };
+    for (int i = 0; i < LOOKS && holders(search, slot)[week] != HOLDER_FREE;
+         i++) {
+        slot = random_slot(search);
+        week = random_week(search);
+    }
+    if (holders(search, slot)[week] != HOLDER_FREE) {
+        return search_insert(search);
+    }
+    return fill_gap(search, slot, gap_around(search, slot, week));
+}
+
+/* After an option took its place: the gaps that this left. */
+static void fill_beside(Search *search, int slot, int option)
+{
+    const StateOption *o = &search->index.options[option];
+    const int *held = holders(search, slot);
+    if (o->set > search->index.first_week && held[o->set - 1] == HOLDER_FREE) {
+        fill_gap(search, slot, gap_around(search, slot, o->set - 1));
+    }
+    if (o->clear < search->problem->horizon && held[o->clear] == HOLDER_FREE) {
+        fill_gap(search, slot, gap_around(search, slot, o->clear));
+    }
+}
+
+/* Puts an option where it stands free; its shade, if need be, gives way. */
+static bool place(Search *search, int slot, int option)
+{
+    const StateOption *o = &search->index.options[option];
+    state_floor_put(&search->state, slot, option);
+    if (!has_sun(search, slot, option) &&
+        (below(search, 2) == 0 ||
+         !search_clear_shade(search, search->index.slot_bed[slot], o->set,
+                             o->clear))) {
+        return false;
+    }
+    if (below(search, 2) == 0) {
+        fill_beside(search, slot, option);
+    }
+    return true;
+}
+
+bool search_insert(Search *search)
+{
+    int slot = random_slot(search);
+    int cell = kind_of(search, slot) * search->problem->week_count +
+               random_week(search);
+    int option = search_pick(search, &search->index.floor, cell,
+                             search->state.weeks);
+    if (option == PLAN_NONE || !make_room(search, slot, option)) {
+        return false;
+    }
+    return place(search, slot, option);
+}
+
+/* A batch that may be moved, at random; PLAN_NONE when none was met. */
+static int random_batch(Search *search, int *out_slot)
+{
+    enum { LOOKS = 4 };
+    for (int i = 0; i < LOOKS; i++) {
+        int slot = random_slot(search);
+        int held = holders(search, slot)[random_week(search)];
+        if (held > 0 && search_is_free(search, held - 1)) {
+            *out_slot = slot;
+            return held - 1;
+        }
+    }
+    return PLAN_NONE;
+}
+
+/* The same way in the same kind some places on in its series. */
+int search_neighbour(Search *search, int option)
+{
+    enum { REACH = 6 };
+    int step = 1 + (int)below(search, REACH);
+    int at = search->index.options[option].series +
+             (below(search, 2) == 0 ? step : -step);
+    if (at < 0 || at >= search->index.series_count) {
+        return PLAN_NONE;
+    }
+    int other = search->index.series[at];
+    const PlanOption *a = &search->problem->options[option];
+    const PlanOption *b = &search->problem->options[other];
+    bool is_same = a->way == b->way && a->kind == b->kind &&
+                   a->is_edge == b->is_edge;
+    return is_same ? other : PLAN_NONE;
+}
+
+bool search_shift(Search *search)
+{
+    int slot = 0;
+    int option = random_batch(search, &slot);
+    int other = option == PLAN_NONE ? PLAN_NONE
+                                    : search_neighbour(search, option);
+    if (other == PLAN_NONE) {
+        return false;
+    }
+    state_floor_take(&search->state, slot, option);
+    if (!make_room(search, slot, other)) {
+        return false;
+    }
+    return place(search, slot, other);
+}
+
+bool search_drop(Search *search)
+{
+    int slot = 0;
+    int option = random_batch(search, &slot);
+    if (option == PLAN_NONE) {
+        return false;
+    }
+    state_floor_take(&search->state, slot, option);
+    return true;
+}
+
+/* Whether a batch goes over from the week before into this one. */
+static bool is_seam(const int *held, int week)
+{
+    return week == 0 || held[week] == HOLDER_FREE || held[week] < 0 ||
+           held[week] != held[week - 1];
+}
+
+/* Two sections of a kind exchange what they hold between two seams: worth
+ * nothing by itself, it brings gaps together. */
+bool search_cross(Search *search)
+{
+    int a = random_slot(search);
+    int kind = kind_of(search, a);
+    const StateIndex *index = &search->index;
+    int count = index->kind_from[kind + 1] - index->kind_from[kind];
+    int b = index->kind_slots[index->kind_from[kind] +
+                              (int)below(search, count)];
+    int from = random_week(search);
+    int *in_a = holders(search, a), *in_b = holders(search, b);
+    if (a == b || !is_seam(in_a, from) || !is_seam(in_b, from)) {
+        return false;
+    }
+    int until = from;
+    for (; until < search->state.weeks; until++) {
+        bool may_end = until > from && is_seam(in_a, until) &&
+                       is_seam(in_b, until);
+        if (may_end && below(search, 4) == 0) {
+            break;
+        }
+        bool is_fixed =
+            in_a[until] < 0 || in_b[until] < 0 ||
+            (in_a[until] > 0 && !search_is_free(search, in_a[until] - 1)) ||
+            (in_b[until] > 0 && !search_is_free(search, in_b[until] - 1));
+        if (is_fixed) {
+            if (may_end) {
+                break;
+            }
+            return false;
+        }
+    }
+    for (int turn = 0; turn < 2; turn++) {
+        for (int t = from; t < until; t++) {
+            int held = in_a[t];
+            in_a[t] = in_b[t];
+            in_b[t] = held;
+        }
+        if (turn == 1 ||
+            (state_bed_has_sun(&search->state, index->slot_bed[a], from,
+                               until) &&
+             state_bed_has_sun(&search->state, index->slot_bed[b], from,
+                               until))) {
+            break;
+        }
+    }
+    return false;
+}
