@@ -91,13 +91,12 @@ static void open_ladder(Sales *sales, SalesFamily *family, Arena *arena)
         offers += product->parts[0].goods == family->goods[0];
     }
     family->is_ladder = true;
-    family->steps = ARENA_ARRAY(arena, SalesStep, offers *p->week_count);
+    family->steps = ARENA_ARRAY(arena, SalesStep, offers * p->week_count);
     family->step_from = ARENA_ARRAY(arena, int, p->week_count + 1);
     for (int t = 0; t < p->week_count; t++) {
         int from = family->step_from[t];
-        family->step_from[t + 1] =
-            from +
-            make_ladder(sales, family->goods[0], t, family->steps + from);
+        family->step_from[t + 1] = from + make_ladder(sales, family->goods[0],
+                                                      t, family->steps + from);
     }
 }
 
@@ -145,8 +144,8 @@ static double ladder_week(const SalesFamily *family, int week, double low,
     return worth;
 }
 
-static double joined_week(const SalesFamily *family, int week,
-                          const SalesSupply *supply)
+static const double *right_of(const SalesFamily *family,
+                              const SalesSupply *supply)
 {
     for (int i = 0; i < family->goods_count; i++) {
         family->right[i] = supply->mean[i];
@@ -154,7 +153,7 @@ static double joined_week(const SalesFamily *family, int week,
             family->right[family->low_row[i]] = supply->low[i];
         }
     }
-    return sales_simplex_solve(&family->weeks[week], family->right);
+    return family->right;
 }
 
 double sales_week(const Sales *sales, int family, int week,
@@ -164,7 +163,17 @@ double sales_week(const Sales *sales, int family, int week,
     if (f->is_ladder) {
         return ladder_week(f, week, supply->low[0], supply->mean[0]);
     }
-    return joined_week(f, week, supply);
+    return sales_simplex_solve(&f->weeks[week], right_of(f, supply));
+}
+
+double sales_bound(const Sales *sales, int family, int week,
+                   const SalesSupply *supply)
+{
+    const SalesFamily *f = &sales->families[family];
+    if (f->is_ladder) {
+        return ladder_week(f, week, supply->low[0], supply->mean[0]);
+    }
+    return sales_simplex_bound(&f->weeks[week], right_of(f, supply));
 }
 
 int sales_most_goods(const Sales *sales)

@@ -52,6 +52,11 @@ void sales_open(Sales *sales, const Problem *problem, Arena *arena);
 double sales_week(const Sales *sales, int family, int week,
                   const SalesSupply *supply);
 
+/* No less than sales_week, found at once from the prices of the last call of
+ * it for that family and week. */
+double sales_bound(const Sales *sales, int family, int week,
+                   const SalesSupply *supply);
+
 /* Most goods in any family: size of a supply. */
 int sales_most_goods(const Sales *sales);
 

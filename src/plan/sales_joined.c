@@ -10,7 +10,7 @@
 typedef struct Joined {
     const Problem *problem;
     SalesFamily *family;
-    int *local; /* by goods: place in the family */
+    int *local;         /* by goods: place in the family */
     int *mix_row[2];    /* by product: first row of a free mix; [is firm] */
     int *mix_column[2]; /* first column of its parts */
     int *offers;        /* column by column */
@@ -193,7 +193,7 @@ void sales_open_joined(Sales *sales, SalesFamily *family, Arena *arena)
     list_offers(&joined, sales, arena);
     number_rows(&joined, arena);
     SalesSimplex *shape = &joined.shape;
-    double *matrix = ARENA_ARRAY(arena, double, shape->rows *shape->columns);
+    double *matrix = ARENA_ARRAY(arena, double, shape->rows * shape->columns);
     for (int i = 0; i < joined.offer_count; i++) {
         fill_offer(&joined, matrix, i);
     }

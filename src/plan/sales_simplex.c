@@ -12,6 +12,7 @@ enum { PIVOTS_UNTIL_AFRESH = 400, PIVOTS_MOST = 2000 };
 /* Below these an entry counts as nothing. */
 static const double LEVEL_NOISE = 1e-9;
 static const double PIVOT_NOISE = 1e-9;
+static const double ENTRY_NOISE = 1e-14;
 
 static double upper_of(const SalesSimplex *s, int column)
 {
@@ -39,10 +40,43 @@ static void reset_table(SalesSimplex *s)
                (size_t)s->columns * sizeof *row);
         row[s->columns + i] = 1.0;
         s->basis[i] = s->columns + i;
+        s->most[i] = INFINITY;
     }
     for (int j = 0; j < width; j++) {
         s->reduced[j] = gain_of(s, j);
     }
+}
+
+/* Divides the pivot's row and lists its columns that are not 0; how many. */
+static int scale_row(SalesSimplex *s, double *row, int column)
+{
+    int width = width_of(s);
+    double scale = 1.0 / row[column];
+    int count = 0;
+    for (int j = 0; j < width; j++) {
+        double entry = row[j] * scale;
+        bool is_filled = fabs(entry) > ENTRY_NOISE;
+        row[j] = is_filled ? entry : 0.0;
+        s->filled[count] = j;
+        count += is_filled;
+    }
+    row[column] = 1.0;
+    return count;
+}
+
+static void subtract_row(const SalesSimplex *s, double *to, const double *from,
+                         int count, int column)
+{
+    double factor = to[column];
+    if (fabs(factor) < ENTRY_NOISE) {
+        to[column] = 0.0;
+        return;
+    }
+    for (int i = 0; i < count; i++) {
+        int j = s->filled[i];
+        to[j] -= factor * from[j];
+    }
+    to[column] = 0.0;
 }
 
 /* Makes the column the basic one of that row, in the tableau alone. */
@@ -50,28 +84,29 @@ static void pivot_table(SalesSimplex *s, int row, int column)
 {
     int width = width_of(s);
     double *from = s->table + row * width;
-    double scale = 1.0 / from[column];
-    for (int j = 0; j < width; j++) {
-        from[j] *= scale;
-    }
-    from[column] = 1.0;
+    int count = scale_row(s, from, column);
     for (int i = 0; i < s->rows; i++) {
-        double *to = s->table + i * width;
-        double factor = to[column];
-        if (i == row || fabs(factor) < 1e-15) {
-            continue;
+        if (i != row) {
+            subtract_row(s, s->table + i * width, from, count, column);
         }
-        for (int j = 0; j < width; j++) {
-            to[j] -= factor * from[j];
-        }
-        to[column] = 0.0;
     }
-    double factor = s->reduced[column];
-    for (int j = 0; j < width; j++) {
-        s->reduced[j] -= factor * from[j];
-    }
-    s->reduced[column] = 0.0;
+    subtract_row(s, s->reduced, from, count, column);
     s->basis[row] = column;
+    s->most[row] = upper_of(s, column);
+}
+
+static double gain_now(const SalesSimplex *s)
+{
+    double gain = 0.0;
+    for (int i = 0; i < s->rows; i++) {
+        gain += gain_of(s, s->basis[i]) * s->level[i];
+    }
+    for (int j = 0; j < s->columns; j++) {
+        if (s->place[j] == AT_UPPER) {
+            gain += s->gain[j] * s->upper[j];
+        }
+    }
+    return gain;
 }
 
 /* Levels of the basic variables from the right side and the upper bounds. */
@@ -91,6 +126,7 @@ static void set_levels(SalesSimplex *s)
         }
         s->level[i] = level;
     }
+    s->worth = gain_now(s);
 }
 
 /* Every column at the bound that its gain asks for, all slacks basic. */
@@ -114,8 +150,8 @@ static int best_row_for(const SalesSimplex *s, int column)
     int width = width_of(s);
     int best = -1;
     for (int i = 0; i < s->rows; i++) {
-        bool is_free = s->basis[i] >= s->columns &&
-                       s->place[s->basis[i]] != BASIC;
+        bool is_free =
+            s->basis[i] >= s->columns && s->place[s->basis[i]] != BASIC;
         double size = fabs(s->table[i * width + column]);
         if (is_free && size > PIVOT_NOISE &&
             (best < 0 || size > fabs(s->table[best * width + column]))) {
@@ -153,6 +189,8 @@ void sales_simplex_open(SalesSimplex *simplex, const SalesSimplex *shape,
     simplex->table = ARENA_ARRAY(arena, double, rows *width);
     simplex->reduced = ARENA_ARRAY(arena, double, width);
     simplex->level = ARENA_ARRAY(arena, double, rows);
+    simplex->most = ARENA_ARRAY(arena, double, rows);
+    simplex->filled = ARENA_ARRAY(arena, int, width);
     simplex->basis = ARENA_ARRAY(arena, int, rows);
     simplex->place = ARENA_ARRAY(arena, uint8_t, width);
     start_afresh(simplex);
@@ -164,8 +202,11 @@ static int worst_row(const SalesSimplex *s)
     int worst = -1;
     double most = 0.0;
     for (int i = 0; i < s->rows; i++) {
-        double upper = upper_of(s, s->basis[i]);
-        double out = s->level[i] < 0.0 ? -s->level[i] : s->level[i] - upper;
+        double low = -s->level[i], high = s->level[i] - s->most[i];
+        double out = low > high ? low : high;
+        if (out <= LEVEL_NOISE) {
+            continue;
+        }
         double noise = LEVEL_NOISE * (1.0 + fabs(s->level[i]));
         if (out > noise && out > most) {
             worst = i;
@@ -206,31 +247,18 @@ static void enter(SalesSimplex *s, int row, int column, bool is_low)
 {
     int width = width_of(s);
     int leaving = s->basis[row];
-    double target = is_low ? 0.0 : upper_of(s, leaving);
+    double target = is_low ? 0.0 : s->most[row];
     double step = (s->level[row] - target) / s->table[row * width + column];
     for (int i = 0; i < s->rows; i++) {
         s->level[i] -= step * s->table[i * width + column];
     }
+    s->worth += step * s->reduced[column];
     double start = s->place[column] == AT_UPPER ? upper_of(s, column) : 0.0;
     s->place[leaving] = is_low ? AT_LOWER : AT_UPPER;
     s->place[column] = BASIC;
     pivot_table(s, row, column);
     s->level[row] = start + step;
     s->pivots++;
-}
-
-static double gain_now(const SalesSimplex *s)
-{
-    double gain = 0.0;
-    for (int i = 0; i < s->rows; i++) {
-        gain += gain_of(s, s->basis[i]) * s->level[i];
-    }
-    for (int j = 0; j < s->columns; j++) {
-        if (s->place[j] == AT_UPPER) {
-            gain += s->gain[j] * s->upper[j];
-        }
-    }
-    return gain;
 }
 
 static void take_right(SalesSimplex *s, const double *right)
@@ -242,6 +270,7 @@ static void take_right(SalesSimplex *s, const double *right)
             continue;
         }
         s->right[k] = right[k];
+        s->worth -= change * s->reduced[s->columns + k];
         for (int i = 0; i < s->rows; i++) {
             s->level[i] += change * s->table[i * width + s->columns + k];
         }
@@ -268,7 +297,17 @@ double sales_simplex_solve(SalesSimplex *simplex, const double *right)
         }
         enter(simplex, row, column, is_low);
     }
-    return gain_now(simplex);
+    return simplex->worth;
+}
+
+double sales_simplex_bound(const SalesSimplex *simplex, const double *right)
+{
+    double bound = simplex->worth;
+    for (int k = 0; k < simplex->rows; k++) {
+        bound -= (right[k] - simplex->right[k]) *
+                 simplex->reduced[simplex->columns + k];
+    }
+    return bound;
 }
 
 double sales_simplex_amount(const SalesSimplex *simplex, int column)

@@ -24,7 +24,10 @@ typedef struct SalesSimplex {
     double *table;        /* rows x (columns + rows): inverse basis x [A I] */
     double *reduced;      /* by column and slack */
     double *level;        /* by row: value of its basic variable */
+    double *most;         /* by row: upper bound of its basic variable */
+    double worth;         /* gain of the present levels */
     int *basis;           /* by row */
+    int *filled;          /* room: columns that are not 0 in a row */
     uint8_t *place;       /* by column and slack: SalesPlace */
     int pivots;           /* since the tableau was last made afresh */
 } SalesSimplex;
@@ -35,6 +38,9 @@ void sales_simplex_open(SalesSimplex *simplex, const SalesSimplex *shape,
 
 /* The best gain for that right side (by row, each >= 0). */
 double sales_simplex_solve(SalesSimplex *simplex, const double *right);
+
+/* No less than the best gain for that right side: the last basis's prices. */
+double sales_simplex_bound(const SalesSimplex *simplex, const double *right);
 
 /* Of the last solution: value of column j; what one more of row i earns. */
 double sales_simplex_amount(const SalesSimplex *simplex, int column);

@@ -10,13 +10,14 @@
 static const struct {
     double warm_batches; /* temperatures, in worths of a typical batch */
     double cold_batches;
-    int step_moves;     /* of one search_step */
-    int score_moves;    /* scores hold for so many moves at least */
-    int rebuild_steps;  /* rows are made afresh every so many steps */
+    double fish_warmth;    /* fish moves are larger: times the temperature */
+    int step_moves;        /* of one search_step */
+    int score_moves;       /* scores hold for so many moves at least */
+    int rebuild_steps;     /* rows are made afresh every so many steps */
     int moves_a_slot_week; /* default length */
     double moves_least;
     double moves_most;
-} SEARCH = {0.10, 0.0015, 2000, 8000, 200, 110, 4e5, 4e7};
+} SEARCH = {0.10, 0.0015, 60.0, 2000, 8000, 200, 110, 4e5, 4e7};
 
 /* Moves and how often they are drawn. */
 static const struct {
@@ -25,7 +26,7 @@ static const struct {
 } MOVES[] = {
     {search_fill, 250}, {search_insert, 300}, {search_shift, 200},
     {search_drop, 15},  {search_cross, 60},   {search_edge, 100},
-    {search_clean, 5},  {search_store, 120},  {search_fish, 12},
+    {search_clean, 5},  {search_store, 120},  {search_fish, 40},
 };
 
 enum { MOVE_COUNT = sizeof MOVES / sizeof MOVES[0] };
@@ -76,7 +77,7 @@ static void best_open(Search *search, Arena *arena)
     int slots = search->index.slot_count, weeks = p->week_count;
     *best = (SearchBest){.value = -INFINITY};
     best->holder = ARENA_ARRAY(arena, int, slots *weeks);
-    best->edges = ARENA_ARRAY(arena, StateEdge, p->bed_count *STATE_EDGES);
+    best->edges = ARENA_ARRAY(arena, StateEdge, p->bed_count * STATE_EDGES);
     best->edge_count = ARENA_ARRAY(arena, int, p->bed_count);
     best->clean_week = ARENA_ARRAY(arena, int, p->bed_count);
     best->stocks = ARENA_ARRAY(arena, StateStock, p->stock_count);
@@ -201,11 +202,12 @@ static void try_move(Search *search)
         state_undo(state);
         return;
     }
-    double before = state->before.value;
-    double change = state_settle(state) - before;
-    bool is_taken = change >= 0.0 ||
-                    rng_f64(&search->rng) < exp(change / search->temperature);
-    if (is_taken) {
+    /* What a draw would just accept, drawn beforehand. */
+    double heat =
+        search->temperature * (move == search_fish ? SEARCH.fish_warmth : 1.0);
+    double least =
+        state->before.value + heat * log(1.0 - rng_f64(&search->rng));
+    if (state_settle_above(state, least) >= least) {
         state_commit(state);
     } else {
         state_undo(state);
@@ -258,8 +260,8 @@ double search_take(Search *search, Arena *arena, PlanSolution *out,
     state_to_solution(&search->state, arena, out);
     *out_faults = state_faults(&search->state);
     for (int i = 0; i < search->clean_bed_count; i++) {
-        *out_faults += search->state.clean_week[search->clean_beds[i]] ==
-                       PLAN_NONE;
+        *out_faults +=
+            search->state.clean_week[search->clean_beds[i]] == PLAN_NONE;
     }
     return search->state.now.value;
 }

@@ -17,8 +17,8 @@ typedef struct Search Search;
 
 typedef struct SearchSetup {
     uint64_t seed;
-    int start;     /* number of this start, from 0 */
-    int64_t moves; /* 0: search_default_moves */
+    int start;                /* number of this start, from 0 */
+    int64_t moves;            /* 0: search_default_moves */
     const PlanSolution *from; /* Borrowed; NULL: from an empty plan */
     int keep_weeks;           /* choices before this week stay as in from */
 } SearchSetup;

@@ -36,8 +36,7 @@ bool search_clear_shade(Search *search, int bed, int from, int until)
             return false;
         }
         int plants = state_edge_plants(&search->state, bed, option);
-        state_edge_set(&search->state, bed, option,
-                       (int)below(search, plants));
+        state_edge_set(&search->state, bed, option, (int)below(search, plants));
     }
     return true;
 }
@@ -56,8 +55,8 @@ static bool clear_sun(Search *search, int bed, int from, int until)
                 break;
             }
             int slot = first + (start + i) % count;
-            int held = state->holder[(size_t)slot * (size_t)state->weeks +
-                                     (size_t)t];
+            int held =
+                state->holder[(size_t)slot * (size_t)state->weeks + (size_t)t];
             if (held > 0 && search_is_free(search, held - 1) &&
                 index->options[held - 1].wants_sun) {
                 state_floor_take(state, slot, held - 1);
@@ -136,8 +135,8 @@ bool search_edge(Search *search)
     }
     int first = index->first_week;
     int week = first + (int)below(search, search->problem->horizon - first);
-    int cell = search->problem->beds[bed].kind * search->problem->week_count +
-               week;
+    int cell =
+        search->problem->beds[bed].kind * search->problem->week_count + week;
     int option = search_pick(search, &index->edge, cell, search->state.weeks);
     return option != PLAN_NONE && plant_edge(search, bed, option);
 }
@@ -148,8 +147,8 @@ static bool empty_bed(Search *search, int bed, int week)
     State *state = &search->state;
     const StateIndex *index = &search->index;
     for (int s = index->bed_slot[bed]; s < index->bed_slot[bed + 1]; s++) {
-        int held = state->holder[(size_t)s * (size_t)state->weeks +
-                                 (size_t)week];
+        int held =
+            state->holder[(size_t)s * (size_t)state->weeks + (size_t)week];
         if (held == HOLDER_FREE) {
             continue;
         }
@@ -179,8 +178,7 @@ static bool clean_in(Search *search, int bed, int week)
         return false;
     }
     state_clean_set(state, bed, PLAN_NONE);
-    if (!empty_bed(search, bed, week) ||
-        !state_clean_fits(state, bed, week)) {
+    if (!empty_bed(search, bed, week) || !state_clean_fits(state, bed, week)) {
         return false;
     }
     state_clean_set(state, bed, week);
@@ -248,8 +246,8 @@ bool search_store(Search *search)
     const double *store = state_row(state, rows->store + goods);
     double held = week > 0 ? g->keep * store[week - 1] : 0.0;
     double most = state_row(state, rows->mean + goods)[week] + held;
-    double room = search->problem->store_room_kg -
-                  state_row(state, rows->room)[week];
+    double room =
+        search->problem->store_room_kg - state_row(state, rows->room)[week];
     double fits = store[week] + (room > 0.0 ? room : 0.0) / g->kg_per_unit;
     most = most < g->store_max ? most : g->store_max;
     most = most < fits ? most : fits;

@@ -99,8 +99,7 @@ static int random_active(Search *search)
     if (search->state.active_count == 0) {
         return PLAN_NONE;
     }
-    int stock = search->state.active[below(search,
-                                           search->state.active_count)];
+    int stock = search->state.active[below(search, search->state.active_count)];
     return is_fixed(search, stock) ? PLAN_NONE : stock;
 }
 
@@ -162,8 +161,8 @@ static bool nudge(Search *search, int stock)
     StateStock *s = &state->stocks[stock];
     int at = (int)below(search, s->run_count[lane]);
     StateRun run = s->runs[lane][at];
-    int part = below(search, 2) == 0 ? run.count
-                                     : 1 + (int)below(search, run.count);
+    int part =
+        below(search, 2) == 0 ? run.count : 1 + (int)below(search, run.count);
     s->runs[lane][at].count -= part;
     if (s->runs[lane][at].count == 0) {
         s->runs[lane][at] = s->runs[lane][--s->run_count[lane]];
@@ -180,6 +179,127 @@ static bool nudge(Search *search, int stock)
     return is_routed;
 }
 
+/* Fish that gave way to others and wait for a new route. */
+typedef struct Waiting {
+    int stock;
+    int lane;
+    int count;
+} Waiting;
+
+enum { WAITING_MOST = 96 };
+
+typedef struct Ejected {
+    Waiting fish[WAITING_MOST];
+    int count;
+} Ejected;
+
+static bool is_in_tank(const Search *search, int stock, const StateRun *run,
+                       int tank, int from)
+{
+    bool moves = run->move_week != PLAN_NONE;
+    int leaves = moves ? run->move_week : run->sale_week;
+    int first = search->index.first_week;
+    if (run->sale_week < first || (moves && run->move_week < first)) {
+        return false;
+    }
+    (void)stock;
+    return (run->tank == tank && leaves > from) ||
+           (moves && run->to_tank == tank && run->sale_week > from);
+}
+
+static bool is_touched(const Search *search, int stock, int tank, int from)
+{
+    const StateStock *s = &search->state.stocks[stock];
+    for (int b = 0; b < PLAN_LANES; b++) {
+        for (int i = 0; i < s->run_count[b]; i++) {
+            if (is_in_tank(search, stock, &s->runs[b][i], tank, from)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* Takes a stock's runs out of a tank from some week on; the rest stays. */
+static bool eject_stock(Search *search, int stock, int tank, int from,
+                        Ejected *out)
+{
+    State *state = &search->state;
+    state_stock_open(state, stock);
+    StateStock *s = &state->stocks[stock];
+    for (int b = 0; b < PLAN_LANES; b++) {
+        int kept = 0;
+        for (int i = 0; i < s->run_count[b]; i++) {
+            StateRun run = s->runs[b][i];
+            if (!is_in_tank(search, stock, &run, tank, from)) {
+                s->runs[b][kept++] = run;
+                state_run_add(state, stock, b, &run, 1.0);
+                continue;
+            }
+            if (out->count == WAITING_MOST) {
+                return false;
+            }
+            out->fish[out->count++] = (Waiting){stock, b, run.count};
+        }
+        s->run_count[b] = (int16_t)kept;
+    }
+    state_stock_finish(state, stock);
+    return true;
+}
+
+static bool eject(Search *search, int tank, int from, Ejected *out)
+{
+    const State *state = &search->state;
+    int stocks[STATE_STOCKS];
+    int count = 0;
+    for (int a = 0; a < state->active_count; a++) {
+        int stock = state->active[a];
+        if (!is_touched(search, stock, tank, from)) {
+            continue;
+        }
+        if (is_fixed(search, stock) || count == STATE_STOCKS - 1) {
+            return false;
+        }
+        stocks[count++] = stock;
+    }
+    for (int i = 0; i < count; i++) {
+        if (!eject_stock(search, stocks[i], tank, from, out)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Stocks young fish, or routes them anew, in a tank that others leave; those
+ * find new routes afterwards. */
+static bool stock_with_room(Search *search)
+{
+    const Problem *p = search->problem;
+    if (search->young_count == 0 || p->tank_count == 0) {
+        return false;
+    }
+    int stock = search->young[below(search, search->young_count)];
+    int tank = (int)below(search, p->tank_count);
+    int start = p->stocks[stock].start_week;
+    Ejected ejected = {.count = 0};
+    if (!p->tanks[tank].is_stockable ||
+        p->tanks[tank].loop != p->stocks[stock].loop ||
+        search->state.stocks[stock].count > 0 ||
+        !eject(search, tank, start, &ejected) ||
+        !route_stock(search, stock, random_count(search, stock), ALL_LANES)) {
+        return false;
+    }
+    for (int i = 0; i < ejected.count; i++) {
+        const Waiting *w = &ejected.fish[i];
+        StateRun run = {0};
+        if (!search_best_route(search, w->stock, w->lane, w->count, &run) ||
+            !take_run(search, w->stock, w->lane, run)) {
+            return false;
+        }
+    }
+    return true;
+}
+
 bool search_fish(Search *search)
 {
     if (search->problem->stock_count == 0) {
@@ -187,6 +307,9 @@ bool search_fish(Search *search)
     }
     search_price_feed(search);
     uint32_t draw = below(search, 100);
+    if (draw < 15) {
+        return stock_with_room(search);
+    }
     if (draw < 20) {
         return turn_young(search);
     }

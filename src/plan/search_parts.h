@@ -22,12 +22,12 @@ typedef struct SearchBest {
 
 /* Room for one search of a lane's best route. */
 typedef struct SearchRoutes {
-    uint8_t *can;  /* [tank][week]: the lane's fish may be there */
-    double *stay;  /* [tank][week]: worth of the feed */
-    double *sale;  /* by week: worth of selling them all */
-    int *goods;    /* by week: as which goods; PLAN_NONE: too light */
-    double *ahead; /* [tank][week + 1]: best from here without a move */
-    int *sale_at;  /* [tank][week + 1]: its week of sale */
+    uint8_t *can;       /* [tank][week]: the lane's fish may be there */
+    double *stay;       /* [tank][week]: worth of the feed */
+    double *sale;       /* by week: worth of selling them all */
+    int *goods;         /* by week: as which goods; PLAN_NONE: too light */
+    double *ahead;      /* [tank][week + 1]: best from here without a move */
+    int *sale_at;       /* [tank][week + 1]: its week of sale */
     double *feed_price; /* [loop][week] */
 } SearchRoutes;
 
@@ -40,9 +40,9 @@ struct Search {
     Rng rng;
     int64_t moves;
     int64_t moves_all;
-    double warm;        /* temperatures at the beginning and the end */
+    double warm; /* temperatures at the beginning and the end */
     double cold;
-    double temperature; /* money */
+    double temperature;  /* money */
     double *goods_price; /* [goods][week]: what a little more brings */
     double *goods_batch; /* by goods: yield of a unit in a week, typical */
     float *score;        /* by option: worth a week of its place */
@@ -51,7 +51,7 @@ struct Search {
     int clean_bed_count;
     int *store_goods;
     int store_goods_count;
-    int *young;         /* stocks that may be stocked */
+    int *young; /* stocks that may be stocked */
     int young_count;
     SearchRoutes routes;
     SearchBest best;

@@ -77,8 +77,8 @@ static bool fill_gap(Search *search, int slot, StateSpan gap)
     /* The smaller of two draws: a gap is filled from its beginning. */
     int a = (int)below(search, end - gap.from);
     int b = (int)below(search, end - gap.from);
-    int cell = kind_of(search, slot) * p->week_count + gap.from +
-               (a < b ? a : b);
+    int cell =
+        kind_of(search, slot) * p->week_count + gap.from + (a < b ? a : b);
     int option = search_pick(search, &search->index.floor, cell, gap.until);
     if (option == PLAN_NONE) {
         return false;
@@ -142,8 +142,8 @@ bool search_insert(Search *search)
     int slot = random_slot(search);
     int cell = kind_of(search, slot) * search->problem->week_count +
                random_week(search);
-    int option = search_pick(search, &search->index.floor, cell,
-                             search->state.weeks);
+    int option =
+        search_pick(search, &search->index.floor, cell, search->state.weeks);
     if (option == PLAN_NONE || !make_room(search, slot, option)) {
         return false;
     }
@@ -178,8 +178,8 @@ int search_neighbour(Search *search, int option)
     int other = search->index.series[at];
     const PlanOption *a = &search->problem->options[option];
     const PlanOption *b = &search->problem->options[other];
-    bool is_same = a->way == b->way && a->kind == b->kind &&
-                   a->is_edge == b->is_edge;
+    bool is_same =
+        a->way == b->way && a->kind == b->kind && a->is_edge == b->is_edge;
     return is_same ? other : PLAN_NONE;
 }
 
@@ -187,8 +187,8 @@ bool search_shift(Search *search)
 {
     int slot = 0;
     int option = random_batch(search, &slot);
-    int other = option == PLAN_NONE ? PLAN_NONE
-                                    : search_neighbour(search, option);
+    int other =
+        option == PLAN_NONE ? PLAN_NONE : search_neighbour(search, option);
     if (other == PLAN_NONE) {
         return false;
     }
@@ -225,8 +225,8 @@ bool search_cross(Search *search)
     int kind = kind_of(search, a);
     const StateIndex *index = &search->index;
     int count = index->kind_from[kind + 1] - index->kind_from[kind];
-    int b = index->kind_slots[index->kind_from[kind] +
-                              (int)below(search, count)];
+    int b =
+        index->kind_slots[index->kind_from[kind] + (int)below(search, count)];
     int from = random_week(search);
     int *in_a = holders(search, a), *in_b = holders(search, b);
     if (a == b || !is_seam(in_a, from) || !is_seam(in_b, from)) {
@@ -234,8 +234,8 @@ bool search_cross(Search *search)
     }
     int until = from;
     for (; until < search->state.weeks; until++) {
-        bool may_end = until > from && is_seam(in_a, until) &&
-                       is_seam(in_b, until);
+        bool may_end =
+            until > from && is_seam(in_a, until) && is_seam(in_b, until);
         if (may_end && below(search, 4) == 0) {
             break;
         }
@@ -256,11 +256,10 @@ bool search_cross(Search *search)
             in_a[t] = in_b[t];
             in_b[t] = held;
         }
-        if (turn == 1 ||
-            (state_bed_has_sun(&search->state, index->slot_bed[a], from,
-                               until) &&
-             state_bed_has_sun(&search->state, index->slot_bed[b], from,
-                               until))) {
+        if (turn == 1 || (state_bed_has_sun(&search->state, index->slot_bed[a],
+                                            from, until) &&
+                          state_bed_has_sun(&search->state, index->slot_bed[b],
+                                            from, until))) {
             break;
         }
     }

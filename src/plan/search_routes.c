@@ -20,7 +20,7 @@ void search_routes_open(Search *search, Arena *arena)
     const Problem *p = search->problem;
     int weeks = p->week_count, tanks = p->tank_count;
     SearchRoutes *r = &search->routes;
-    r->can = ARENA_ARRAY(arena, uint8_t, tanks *weeks);
+    r->can = ARENA_ARRAY(arena, uint8_t, tanks * weeks);
     r->stay = ARENA_ARRAY(arena, double, tanks *weeks);
     r->sale = ARENA_ARRAY(arena, double, weeks + 1);
     r->goods = ARENA_ARRAY(arena, int, weeks + 1);
@@ -87,7 +87,8 @@ static void mark_tank(const Route *route, int tank)
         can[t] = kg[t] + more / G_IN_KG <= k->most_kg * SLACK &&
                  oxygen[t] + route->count * lane->oxygen_g_h[t] <=
                      k->air_g_h[t] * SLACK;
-        stay[t] = 0.0;
+        stay[t] = -route->count * lane->feed_kg[t] *
+                  search->problem->fish.feed_price_kg;
     }
     mark_neighbours(route, tank, can);
     if (k->loop == PLAN_NONE) {
@@ -99,8 +100,8 @@ static void mark_tank(const Route *route, int tank)
     for (int t = route->stock->start_week; t < weeks; t++) {
         can[t] = can[t] && tan[t] + route->count * lane->tan_g_d[t] <=
                                loop->nitrify_g_d[t] * SLACK;
-        stay[t] = route->count * lane->feed_kg[t] *
-                  (1.0 - loop->lost_frac[t]) * price[t];
+        stay[t] += route->count * lane->feed_kg[t] *
+                   (1.0 - loop->lost_frac[t]) * price[t];
     }
 }
 
@@ -122,8 +123,8 @@ static void price_sales(const Route *route)
             if (!p->goods[g].is_fish || weight < p->goods[g].over_g) {
                 continue;
             }
-            double worth = search_gain(search, g, t,
-                                       route->count * lane->alive[t]);
+            double worth =
+                search_gain(search, g, t, route->count * lane->alive[t]);
             worth -= worked[t] > p->hours_paid[t]
                          ? p->fish.catch_hours * p->wage_extra_h
                          : 0.0;
@@ -135,8 +136,7 @@ static void price_sales(const Route *route)
     }
     static const double G_IN_KG = 1e3;
     r->sale[weeks] = route->count * lane->alive[weeks - 1] *
-                     lane->weight_g[weeks - 1] / G_IN_KG *
-                     p->fish.end_price_kg;
+                     lane->weight_g[weeks - 1] / G_IN_KG * p->fish.end_price_kg;
     r->goods[weeks] = PLAN_NONE;
 }
 
@@ -193,15 +193,16 @@ static double best_from(const Route *route, int tank, StateRun *out)
     int weeks = p->week_count, start = route->stock->start_week;
     const uint8_t *can = r->can + tank * weeks;
     const double *ahead = r->ahead + tank * (weeks + 1);
-    if (!can[start]) {
+    if (!can[start] && !route->stock->is_standing) {
         return -INFINITY;
     }
-    double worth = r->stay[tank * weeks + start];
-    double best = worth + ahead[start + 1];
-    int sale = r->sale_at[tank * (weeks + 1) + start + 1];
-    *out = (StateRun){(int16_t)tank, (int16_t)tank, PLAN_NONE, (int16_t)sale,
-                      (int16_t)r->goods[sale], (int)route->count};
-    for (int t = start + 1; t < weeks && p->tank_count > 1; t++) {
+    double worth = 0.0;
+    double best = ahead[start];
+    int sale = r->sale_at[tank * (weeks + 1) + start];
+    *out =
+        (StateRun){(int16_t)tank, (int16_t)tank,           PLAN_NONE,
+                   (int16_t)sale, (int16_t)r->goods[sale], (int)route->count};
+    for (int t = start; t < weeks && p->tank_count > 1; t++) {
         for (int k = 0; t >= route->first_event && k < p->tank_count; k++) {
             if (k == tank || !r->can[k * weeks + t]) {
                 continue;
@@ -250,9 +251,10 @@ bool search_best_route(Search *search, int stock, int lane, int count,
                    .lane = &s->lanes[lane],
                    .stock_number = stock,
                    .count = count,
-                   .first_event = first > s->start_week + 1
-                                      ? first
-                                      : s->start_week + 1};
+                   .first_event = s->start_week + (s->is_standing ? 0 : 1)};
+    if (first > route.first_event) {
+        route.first_event = first;
+    }
     price_sales(&route);
     stir(&route);
     for (int k = 0; k < p->tank_count; k++) {
@@ -261,8 +263,8 @@ bool search_best_route(Search *search, int stock, int lane, int count,
     }
     double best = -INFINITY;
     for (int k = 0; k < p->tank_count; k++) {
-        bool may_start = s->is_standing ? k == s->tank
-                                        : p->tanks[k].is_stockable;
+        bool may_start =
+            s->is_standing ? k == s->tank : p->tanks[k].is_stockable;
         StateRun run;
         if (!may_start || !is_of_loop(&route, k)) {
             continue;

@@ -8,7 +8,7 @@ void search_score_open(Search *search, Arena *arena)
     const Problem *p = search->problem;
     search->score = ARENA_ARRAY(arena, float, p->option_count);
     search->goods_price =
-        ARENA_ARRAY(arena, double, p->goods_count *p->week_count);
+        ARENA_ARRAY(arena, double, p->goods_count * p->week_count);
     search->goods_batch = ARENA_ARRAY(arena, double, p->goods_count);
     for (int i = 0; i < p->option_count; i++) {
         const PlanOption *o = &p->options[i];
@@ -82,8 +82,7 @@ static double option_worth(const Search *search, int option)
     for (int t = s->yield.from; t < s->yield.until; t++) {
         worth += price[t] * mean[t];
     }
-    const double *worked =
-        state_row(&search->state, search->index.rows.hours);
+    const double *worked = state_row(&search->state, search->index.rows.hours);
     for (int t = s->hours.from; t < s->hours.until; t++) {
         if (worked[t] > p->hours_paid[t]) {
             worth -= hours[t] * p->wage_extra_h;

@@ -104,8 +104,8 @@ void state_add_option(State *state, int option, double units)
     add_profile(state, rows->hours, o->hours, plan->hours - shift, units);
     add_profile(state, rows->trays, o->trays, plan->trays - shift, units);
     if (o->loop != PLAN_NONE) {
-        add_profile(state, rows->want + o->loop, o->want,
-                    plan->want_kg - shift, units);
+        add_profile(state, rows->want + o->loop, o->want, plan->want_kg - shift,
+                    units);
     }
     add_profile(state, rows->low + o->goods, o->yield, plan->low - shift,
                 units);
@@ -181,10 +181,10 @@ static double pool_change(State *state, int loop)
     double held = from > 0 ? pool[from - 1] : l->pool_start_kg;
     double change = 0.0;
     for (int t = from; t < state->weeks; t++) {
-        double balance = l->pool_keep * held +
-                         given[t] * (1.0 - l->lost_frac[t]) - want[t];
+        double balance =
+            l->pool_keep * held + given[t] * (1.0 - l->lost_frac[t]) - want[t];
         double missing = balance < 0.0 ? -balance : 0.0;
-        held = balance < 0.0             ? 0.0
+        held = balance < 0.0              ? 0.0
                : balance > l->pool_max_kg ? l->pool_max_kg
                                           : balance;
         change -= (missing - lack[t]) * l->short_price;
@@ -270,7 +270,7 @@ static int list_families(State *state)
     return count;
 }
 
-double state_family_worth(const State *state, int family, int week)
+static SalesSupply supply_of(const State *state, int family, int week)
 {
     const SalesFamily *f = &state->sales->families[family];
     const StateRows *rows = &state->index->rows;
@@ -290,43 +290,84 @@ double state_family_worth(const State *state, int family, int week)
         mean[i] = sum > 0.0 ? sum : 0.0;
         low[i] = sure > 0.0 ? sure : 0.0;
     }
-    return sales_week(state->sales, family, week,
-                      &(SalesSupply){.low = low, .mean = mean});
+    return (SalesSupply){.low = low, .mean = mean};
 }
 
-static double sales_change(State *state)
+double state_family_worth(const State *state, int family, int week)
+{
+    SalesSupply supply = supply_of(state, family, week);
+    return sales_week(state->sales, family, week, &supply);
+}
+
+/* Ladders exactly; joined families by what their last prices allow at most,
+ * which stands in their rows until settle_joined. */
+static double bound_sales(State *state, int count)
 {
     double change = 0.0;
-    int count = list_families(state);
     for (int i = 0; i < count; i++) {
         int f = state->family_list[i];
         int row = state->index->rows.worth + f;
+        bool is_ladder = state->sales->families[f].is_ladder;
         state_touch(state, row, state->family_from[f], state->family_until[f]);
         double *worth = state_row(state, row);
         for (int t = state->family_from[f]; t < state->family_until[f]; t++) {
-            double now = state_family_worth(state, f, t);
+            SalesSupply supply = supply_of(state, f, t);
+            double now = is_ladder ? sales_week(state->sales, f, t, &supply)
+                                   : sales_bound(state->sales, f, t, &supply);
             change += now - worth[t];
             worth[t] = now;
         }
-        state->family_from[f] = state->family_until[f] = 0;
     }
     return change;
 }
 
-double state_settle(State *state)
+/* Joined families exactly, until it shows that the value stays below least. */
+static double settle_joined(State *state, int count, double value, double least)
+{
+    for (int i = 0; i < count; i++) {
+        int f = state->family_list[i];
+        double *worth = state_row(state, state->index->rows.worth + f);
+        int until = state->family_until[f];
+        if (state->sales->families[f].is_ladder) {
+            continue;
+        }
+        for (int t = state->family_from[f]; t < until && value >= least; t++) {
+            double now = state_family_worth(state, f, t);
+            value += now - worth[t];
+            worth[t] = now;
+        }
+    }
+    return value;
+}
+
+double state_settle_above(State *state, double least)
 {
     if (state->has_tank_change) {
         state_count_tank_faults(state);
     }
-    double change = sales_change(state);
-    change += limits_change(state);
+    int count = list_families(state);
+    double change = limits_change(state);
     for (int l = 0; l < state->problem->loop_count; l++) {
         change += pool_change(state, l);
     }
     change += state->now.linear - state->before.linear;
     change -= (state->now.faults - state->before.faults) * state->fault_price;
-    state->now.value = state->before.value + change;
-    return state->now.value;
+    double value = state->before.value + change;
+    if (count > 0) {
+        value += bound_sales(state, count);
+        value = settle_joined(state, count, value, least);
+    }
+    for (int i = 0; i < count; i++) {
+        int f = state->family_list[i];
+        state->family_from[f] = state->family_until[f] = 0;
+    }
+    state->now.value = value;
+    return value;
+}
+
+double state_settle(State *state)
+{
+    return state_settle_above(state, -INFINITY);
 }
 
 void state_store_set(State *state, int goods, int week, double units)
@@ -334,8 +375,8 @@ void state_store_set(State *state, int goods, int week, double units)
     const StateRows *rows = &state->index->rows;
     int row = rows->store + goods;
     double *store = state_row(state, row);
-    double kg = (units - store[week]) *
-                state->problem->goods[goods].kg_per_unit;
+    double kg =
+        (units - store[week]) * state->problem->goods[goods].kg_per_unit;
     state_touch(state, row, week, week + 1);
     state_touch(state, rows->room, week, week + 1);
     store[week] = units;
@@ -349,14 +390,14 @@ double state_faults(const State *state)
         if (!state->limits[row].cap) {
             continue;
         }
-        double cost = row_cost(state, row, state_row(state, row), 0,
-                               state->weeks);
+        double cost =
+            row_cost(state, row, state_row(state, row), 0, state->weeks);
         if (row == state->index->rows.hours) {
             const double *hours = state_row(state, row);
             for (int t = 0; t < state->weeks; t++) {
                 double extra = hours[t] - state->problem->hours_paid[t];
-                cost -= (extra > 0.0 ? extra : 0.0) *
-                        state->problem->wage_extra_h;
+                cost -=
+                    (extra > 0.0 ? extra : 0.0) * state->problem->wage_extra_h;
             }
         }
         faults += cost;

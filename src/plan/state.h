@@ -18,7 +18,7 @@ enum {
     STATE_RUNS = 16,  /* of a lane */
     STATE_EDGES = 32, /* batches on one bed's edge over all weeks */
     STATE_OPS = 512,  /* changes in one trial */
-    STATE_STOCKS = 4, /* stocks changed in one trial */
+    STATE_STOCKS = 8, /* stocks changed in one trial */
     HOLDER_FREE = 0,
     HOLDER_CLOSED = -1,
     HOLDER_CLEAN = -2
@@ -79,19 +79,19 @@ typedef struct State {
     double *saved;
     int *touched;
     int touched_count;
-    int16_t *touch_from;  /* by row; from >= until: not touched */
+    int16_t *touch_from; /* by row; from >= until: not touched */
     int16_t *touch_until;
     StateLimit *limits; /* by row */
     double fault_price;
     StateSums now;
     StateSums before;
-    int *holder; /* [slot][week]: option + 1, or HOLDER_... */
+    int *holder;      /* [slot][week]: option + 1, or HOLDER_... */
     StateEdge *edges; /* [bed][STATE_EDGES] */
     int *edge_count;
-    int *clean_week; /* by bed; PLAN_NONE: none */
+    int *clean_week;     /* by bed; PLAN_NONE: none */
     double *cleans_most; /* by loop, and none: beds in two weeks on end */
     StateStock *stocks;
-    int *active; /* stocks with fish */
+    int *active;    /* stocks with fish */
     int *active_at; /* by stock: place in active, or PLAN_NONE */
     int active_count;
     double *tank_faults;
@@ -101,12 +101,12 @@ typedef struct State {
     int op_count;
     StateStock *saved_stocks;
     int saved_stock_count;
-    double *supply; /* room for one family's supply */
+    double *supply;   /* room for one family's supply */
     int *family_from; /* by family, in settling */
     int *family_until;
     int *family_list;
     uint8_t *tank_marks; /* by tank: faults to be counted again */
-    double *tank_week; /* room: by week */
+    double *tank_week;   /* room: by week */
 } State;
 
 /* An empty plan: standing batches, standing fish kept where they are. */
@@ -123,6 +123,9 @@ void state_touch(State *state, int row, int from, int until);
 
 /* Values what was touched; the new value. */
 double state_settle(State *state);
+/* As settle, but may stop as soon as the value is sure to be below least: then
+ * it answers some value below least, and only state_undo may follow. */
+double state_settle_above(State *state, double least);
 void state_commit(State *state);
 void state_undo(State *state);
 

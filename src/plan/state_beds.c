@@ -53,8 +53,9 @@ static double shade_in(const State *state, int bed, int week)
     for (int i = 0; i < state->edge_count[bed]; i++) {
         const StateOption *o = &state->index->options[edges[i].option];
         if (week >= o->shade.from && week < o->shade.until) {
-            shade += edges[i].plants * state->problem->options[edges[i].option]
-                                           .shade[week - o->shift];
+            shade +=
+                edges[i].plants *
+                state->problem->options[edges[i].option].shade[week - o->shift];
         }
     }
     return shade;
@@ -237,8 +238,7 @@ void state_clean_set(State *state, int bed, int week)
 static void undo_clean(State *state, const StateOp *op)
 {
     if (state->clean_week[op->place] != PLAN_NONE) {
-        hold_clean(state, op->place, state->clean_week[op->place],
-                   HOLDER_FREE);
+        hold_clean(state, op->place, state->clean_week[op->place], HOLDER_FREE);
     }
     if (op->before != PLAN_NONE) {
         hold_clean(state, op->place, op->before, HOLDER_CLEAN);

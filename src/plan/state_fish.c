@@ -21,6 +21,7 @@ static void add_stay(State *state, const PlanLane *lane, int tank, StateSpan in,
     static const double G_IN_KG = 1e3;
     const StateRows *rows = &state->index->rows;
     int loop = state->problem->tanks[tank].loop;
+    double price = state->problem->fish.feed_price_kg;
     state_touch(state, rows->kg + tank, in.from, in.until);
     state_touch(state, rows->oxygen + tank, in.from, in.until);
     double *kg = state_row(state, rows->kg + tank);
@@ -28,6 +29,7 @@ static void add_stay(State *state, const PlanLane *lane, int tank, StateSpan in,
     for (int t = in.from; t < in.until; t++) {
         kg[t] += count * lane->alive[t] * lane->weight_g[t] / G_IN_KG;
         oxygen[t] += count * lane->oxygen_g_h[t];
+        state->now.linear -= count * lane->feed_kg[t] * price;
     }
     if (loop == PLAN_NONE) {
         return;
@@ -46,6 +48,7 @@ static void add_stay(State *state, const PlanLane *lane, int tank, StateSpan in,
 static void leave_feed(State *state, int tank, int week, double kg)
 {
     int loop = state->problem->tanks[tank].loop;
+    state->now.linear += kg * state->problem->fish.feed_price_kg;
     if (loop == PLAN_NONE) {
         return;
     }
@@ -82,6 +85,9 @@ static void add_sale(State *state, const PlanLane *lane, const StateRun *run,
     state_touch(state, rows->mean + run->goods, week, week + 1);
     state_row(state, rows->low + run->goods)[week] += heads;
     state_row(state, rows->mean + run->goods)[week] += heads;
+    if (week == 0) {
+        return;
+    }
     double feed = lane->feed_kg[week - 1];
     if (run->move_week == week - 1) {
         feed *= 1.0 - fish->feed_lost_frac;
@@ -206,8 +212,8 @@ bool state_mark_weeks(const State *state, int stock, int tank, uint8_t *marks)
             const StateRun *run = &s->runs[b][i];
             bool moves = run->move_week != PLAN_NONE;
             int from = run->tank == tank ? start : run->move_week;
-            int until = moves && run->tank == tank ? run->move_week
-                                                   : run->sale_week;
+            int until =
+                moves && run->tank == tank ? run->move_week : run->sale_week;
             if (run->tank != tank && run->to_tank != tank) {
                 continue;
             }
@@ -233,8 +239,7 @@ static double mixing_faults(const State *state, int tank)
         if (!state_mark_weeks(state, stock, tank, marks)) {
             continue;
         }
-        const double *mean =
-            state->index->stock_mean_g + stock * state->weeks;
+        const double *mean = state->index->stock_mean_g + stock * state->weeks;
         for (int t = 0; t < state->weeks; t++) {
             if (!marks[t]) {
                 continue;

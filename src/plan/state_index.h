@@ -24,9 +24,9 @@ typedef struct StateOption {
     StateSpan want;
     StateSpan shade;
     StateSpan yield;
-    int series;   /* place in StateIndex.series, or PLAN_NONE: not to be used */
-    int shift;    /* profile entry of week t is t - shift */
-    int loop;     /* PLAN_NONE: none */
+    int series; /* place in StateIndex.series, or PLAN_NONE: not to be used */
+    int shift;  /* profile entry of week t is t - shift */
+    int loop;   /* PLAN_NONE: none */
     bool wants_sun;
     bool is_edge;
 } StateOption;
@@ -39,7 +39,7 @@ typedef struct StateMenu {
 } StateMenu;
 
 typedef struct StateRows {
-    int hours, trays, room; /* room: kg in stores */
+    int hours, trays, room;           /* room: kg in stores */
     int want, given, tan, pool, lack; /* + loop */
     int kg, oxygen, grades, catches;  /* + tank */
     int low, mean, store;             /* + goods */

@@ -19,8 +19,7 @@ static double most_money(const State *state)
 
 static void limit(State *state, int row, const double *cap, double money)
 {
-    state->limits[row] =
-        (StateLimit){cap, state_over_price(state, cap, money)};
+    state->limits[row] = (StateLimit){cap, state_over_price(state, cap, money)};
 }
 
 static double *flat(Arena *arena, int weeks, double value)
@@ -61,8 +60,8 @@ static void open_rows(State *state, Arena *arena)
 {
     int rows = state->index->rows.count;
     int families = state->sales->family_count;
-    state->cells = ARENA_ARRAY(arena, double, rows *state->weeks);
-    state->saved = ARENA_ARRAY(arena, double, rows *state->weeks);
+    state->cells = ARENA_ARRAY(arena, double, rows * state->weeks);
+    state->saved = ARENA_ARRAY(arena, double, rows * state->weeks);
     state->touched = ARENA_ARRAY(arena, int, rows);
     state->touch_from = ARENA_ARRAY(arena, int16_t, rows);
     state->touch_until = ARENA_ARRAY(arena, int16_t, rows);
@@ -78,8 +77,8 @@ static void open_beds(State *state, Arena *arena)
 {
     const Problem *p = state->problem;
     const StateIndex *index = state->index;
-    state->holder = ARENA_ARRAY(arena, int, index->slot_count *state->weeks);
-    state->edges = ARENA_ARRAY(arena, StateEdge, p->bed_count *STATE_EDGES);
+    state->holder = ARENA_ARRAY(arena, int, index->slot_count * state->weeks);
+    state->edges = ARENA_ARRAY(arena, StateEdge, p->bed_count * STATE_EDGES);
     state->edge_count = ARENA_ARRAY(arena, int, p->bed_count);
     state->clean_week = ARENA_ARRAY(arena, int, p->bed_count);
     state->cleans_most = ARENA_ARRAY(arena, double, p->loop_count + 1);
@@ -208,8 +207,8 @@ static void clear_rows(State *state, double *stores)
 {
     const Problem *p = state->problem;
     const StateRows *rows = &state->index->rows;
-    size_t bytes = (size_t)p->goods_count * (size_t)state->weeks *
-                   sizeof(double);
+    size_t bytes =
+        (size_t)p->goods_count * (size_t)state->weeks * sizeof(double);
     memcpy(stores, state_row(state, rows->store), bytes);
     memset(state->cells, 0,
            (size_t)rows->count * (size_t)state->weeks * sizeof(double));
@@ -251,8 +250,7 @@ void state_rebuild(State *state)
         for (int t = 0; t < state->weeks; t++) {
             double units = stores[g * state->weeks + t];
             state_row(state, rows->store + g)[t] = units;
-            state_row(state, rows->room)[t] +=
-                units * p->goods[g].kg_per_unit;
+            state_row(state, rows->room)[t] += units * p->goods[g].kg_per_unit;
         }
     }
     memset(state->saved, 0,

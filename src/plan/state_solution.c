@@ -237,7 +237,8 @@ void state_to_solution(const State *state, Arena *arena, PlanSolution *out)
     out->run_count = put_runs(state, NULL);
     out->runs = ARENA_ARRAY(arena, PlanRun, out->run_count);
     put_runs(state, out->runs);
-    out->cleanings = ARENA_ARRAY(arena, PlanCleaning, state->problem->bed_count);
+    out->cleanings =
+        ARENA_ARRAY(arena, PlanCleaning, state->problem->bed_count);
     for (int b = 0; b < state->problem->bed_count; b++) {
         if (state->clean_week[b] != PLAN_NONE) {
             out->cleanings[out->cleaning_count++] =
