@@ -1,0 +1,313 @@
+/* The year's plan as a page of text. */
+#include "cli/plan_text.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/date.h"
+
+static const char *currency(const PlanYear *year)
+{
+    return year->farm->farm[0].currency;
+}
+
+static void print_week(const PlanYear *year, int week, FILE *out)
+{
+    char text[DATE_TEXT_SIZE];
+    week_format(year->index.from + 7 * week, text);
+    fputs(text, out);
+}
+
+static void print_head(const PlanYear *year, FILE *out)
+{
+    const FarmSite *site = &year->farm->farm[0];
+    fprintf(out, "%s: %d weeks, ", site->name[0] ? site->name : site->id,
+            year->problem.horizon);
+    print_week(year, 0, out);
+    fputs(" to ", out);
+    print_week(year, year->problem.horizon - 1, out);
+    fputs("\n\n", out);
+}
+
+static void print_money(const PlanYear *year, FILE *out)
+{
+    const PlanOutcome *money = &year->solution.outcome;
+    const char *unit = currency(year);
+    double wages = year->problem.wages_paid;
+    double heat = year->problem.heat_cost;
+    fprintf(out, "The plan brings    %9.0f %s\n", money->value, unit);
+    fprintf(out, "  sold             %9.0f\n", money->sales);
+    fprintf(out, "  fish at the end  %9.0f\n", money->end_fish);
+    fprintf(out, "  missed promises  %9.0f\n", -money->missed);
+    fprintf(out, "  seed and trays   %9.0f\n", -money->plant_cost);
+    fprintf(out, "  young fish, feed %9.0f\n", -money->fish_cost);
+    fprintf(out, "  extra hours      %9.0f\n", -money->extra_wages);
+    fprintf(out, "  yield for feed   %9.0f\n", -money->short_cost);
+    fprintf(out, "Wages of the hands %9.0f, heat %.0f: ", wages, heat);
+    double left = money->sales - money->plant_cost - money->fish_cost -
+                  money->extra_wages - wages - heat;
+    if (left >= 0.0) {
+        fprintf(out, "sales pay them and leave %.0f %s.\n", left, unit);
+    } else {
+        fprintf(out, "sales fall %.0f %s short of them.\n", -left, unit);
+    }
+}
+
+/* Promises of one product and firmness together. */
+typedef struct PromiseGroup {
+    int weeks; /* with something wanted */
+    int kept;
+    int worst_week;
+    double worst_short;
+    double wanted;
+    double delivered;
+} PromiseGroup;
+
+static PromiseGroup group_promises(const PlanYear *year, int product,
+                                   bool is_firm)
+{
+    const Problem *problem = &year->problem;
+    PromiseGroup group = {.worst_week = PLAN_NONE};
+    for (int t = 0; t < problem->horizon; t++) {
+        double wanted = 0.0;
+        double kept = 0.0;
+        for (int o = 0; o < problem->order_count; o++) {
+            const PlanOrder *order = &problem->orders[o];
+            if (order->product == product && order->is_firm == is_firm) {
+                wanted += order->wanted[t];
+                kept +=
+                    year->solution.outcome.kept[o * problem->week_count + t];
+            }
+        }
+        double missing = wanted - kept;
+        bool is_kept = missing <= 0.01 * wanted;
+        group.weeks += wanted > 0.0;
+        group.kept += wanted > 0.0 && is_kept;
+        group.wanted += wanted;
+        group.delivered += kept;
+        if (!is_kept && missing > group.worst_short) {
+            group.worst_short = missing;
+            group.worst_week = t;
+        }
+    }
+    return group;
+}
+
+static void print_group(const PlanYear *year, int product, bool is_firm,
+                        FILE *out)
+{
+    PromiseGroup group = group_promises(year, product, is_firm);
+    if (group.weeks == 0) {
+        return;
+    }
+    fprintf(out, "  %-22.22s %-8s %5d %5d %5d  %5.0f %%  ",
+            year->problem.products[product].name, is_firm ? "firm" : "promised",
+            group.weeks, group.kept, group.weeks - group.kept,
+            100.0 * group.delivered / group.wanted);
+    if (group.worst_week != PLAN_NONE) {
+        fprintf(out, "%.*f short in ", group.worst_short < 10.0 ? 1 : 0,
+                group.worst_short);
+        print_week(year, group.worst_week, out);
+    }
+    fputc('\n', out);
+}
+
+static void print_promises(const PlanYear *year, FILE *out)
+{
+    fputs("\nPromises                          weeks  kept short  units    "
+          "worst week\n",
+          out);
+    for (int p = 0; p < year->problem.product_count; p++) {
+        print_group(year, p, true, out);
+        print_group(year, p, false, out);
+    }
+}
+
+/* What is over: the goods of which most value stays unsold. */
+enum { OVER_LINES = 5 };
+
+static void print_over(const PlanYear *year, FILE *out)
+{
+    const Problem *problem = &year->problem;
+    bool is_told[512] = {false};
+    int goods_count = problem->way_count < 512 ? problem->way_count : 512;
+    fputs("\nOver (picked but not sold; most first)\n", out);
+    for (int line = 0; line < OVER_LINES; line++) {
+        int best = PLAN_NONE;
+        double best_kg = 0.5;
+        for (int g = 0; g < goods_count; g++) {
+            double kg = 0.0;
+            for (int t = 0; t < problem->horizon; t++) {
+                kg += year->report.over[g * problem->week_count + t] *
+                      problem->goods[g].kg_per_unit;
+            }
+            if (!is_told[g] && kg > best_kg) {
+                best = g;
+                best_kg = kg;
+            }
+        }
+        if (best == PLAN_NONE) {
+            break;
+        }
+        is_told[best] = true;
+        int peak = 0;
+        const double *over = year->report.over + best * problem->week_count;
+        for (int t = 1; t < problem->horizon; t++) {
+            peak = over[t] > over[peak] ? t : peak;
+        }
+        fprintf(out, "  %-22.22s %6.0f kg, most in ", problem->goods[best].name,
+                best_kg);
+        print_week(year, peak, out);
+        fprintf(out, " (%.0f units)\n", over[peak]);
+    }
+}
+
+static int by_bed_week(const void *left, const void *right)
+{
+    const PlanWayLine *a = left;
+    const PlanWayLine *b = right;
+    return (a->per_bed_week > b->per_bed_week) -
+           (a->per_bed_week < b->per_bed_week);
+}
+
+static void print_ways(const PlanYear *year, FILE *out)
+{
+    const Problem *problem = &year->problem;
+    PlanWayLine lines[512];
+    int count = 0;
+    for (int w = 0; w < problem->way_count && count < 512; w++) {
+        const PlanWayLine *line = &year->report.ways[w];
+        if (line->bed_weeks > 0.0 || line->edge_weeks > 0.0) {
+            lines[count++] = *line;
+        }
+    }
+    qsort(lines, (size_t)count, sizeof *lines, by_bed_week);
+    fprintf(out,
+            "\nWhat each way earns (%s, sales less seed)\n"
+            "  %-22s %9s %9s %8s %8s %9s\n",
+            currency(year), "", "bed-weeks", "a bed-wk", "hours", "an hour",
+            "together");
+    for (int i = 0; i < count; i++) {
+        const PlanWayLine *line = &lines[i];
+        fprintf(out, "  %-22.22s ", problem->way_names[line->way]);
+        if (line->bed_weeks > 0.0) {
+            fprintf(out, "%9.0f %9.1f ", line->bed_weeks, line->per_bed_week);
+        } else {
+            fprintf(out, "%9s %9s ", "edge", "");
+        }
+        fprintf(out, "%8.0f %8.1f %9.0f\n", line->hours, line->per_hour,
+                line->money);
+    }
+    for (int w = 0; w < problem->way_count; w++) {
+        if (year->index.refused[w]) {
+            fprintf(out, "  %-22.22s not grown here: %s\n",
+                    problem->way_names[w], year->index.refused[w]);
+        }
+    }
+}
+
+/* Sections (edges: plants) set in each month of the horizon. */
+static void print_setting(const PlanYear *year, FILE *out)
+{
+    const Problem *problem = &year->problem;
+    fputs("\nSet out or sown in place, beds by month (edges: plants)\n"
+          "                        ",
+          out);
+    for (int m = 1; m <= 12; m++) {
+        fprintf(out, " %4s", date_month_name(m));
+    }
+    fputc('\n', out);
+    for (int w = 0; w < problem->way_count; w++) {
+        double sums[12] = {0.0};
+        double all = 0.0;
+        bool is_edge = false;
+        for (int i = 0; i < year->solution.placement_count; i++) {
+            const PlanPlacement *placed = &year->solution.placements[i];
+            const PlanOption *option = &problem->options[placed->option];
+            if (option->way != w || option->is_standing) {
+                continue;
+            }
+            int month = date_month(year->index.from + 7 * option->set_week + 3);
+            is_edge = option->is_edge;
+            double units = option->is_edge
+                               ? placed->units
+                               : (double)placed->units /
+                                     problem->beds[placed->bed].sections;
+            sums[month - 1] += units;
+            all += units;
+        }
+        if (all <= 0.0) {
+            continue;
+        }
+        fprintf(out, "  %-22.22s", problem->way_names[w]);
+        for (int m = 0; m < 12; m++) {
+            if (sums[m] > 0.0) {
+                fprintf(out, " %4.*f", is_edge ? 0 : 1, sums[m]);
+            } else {
+                fputs("    .", out);
+            }
+        }
+        fputc('\n', out);
+    }
+}
+
+static void print_run(const PlanYear *year, const PlanRun *run, FILE *out)
+{
+    const Problem *problem = &year->problem;
+    const PlanStock *stock = &problem->stocks[run->stock];
+    const PlanLane *lane = &stock->lanes[run->lane];
+    fprintf(out, "  %-24.24s %4d of %s", stock->id, run->count,
+            (const char *const[]){"the lightest", "the next lightest",
+                                  "the next heaviest",
+                                  "the heaviest"}[run->lane]);
+    if (run->move_week != PLAN_NONE) {
+        fputs(", ", out);
+        print_week(year, run->move_week, out);
+        fprintf(out, " to %s", problem->tanks[run->to_tank].id);
+    }
+    if (run->sale_week < problem->week_count) {
+        fputs(", sold ", out);
+        print_week(year, run->sale_week, out);
+        fprintf(out, " at %.0f g", lane->weight_g[run->sale_week]);
+    }
+    fputc('\n', out);
+}
+
+/* Kept fish and those that stay to the end are counted together. */
+static void print_fish(const PlanYear *year, FILE *out)
+{
+    const Problem *problem = &year->problem;
+    fprintf(out, "\nFish: %.0f sold for %.0f %s on %.0f kg of feed\n",
+            year->report.fish_sold, year->report.fish_money, currency(year),
+            year->report.feed_kg);
+    int staying = 0;
+    for (int i = 0; i < year->solution.run_count; i++) {
+        const PlanRun *run = &year->solution.runs[i];
+        bool stays = run->move_week == PLAN_NONE &&
+                     run->sale_week >= problem->week_count;
+        if (stays) {
+            staying += run->count;
+        } else if (run->count > 0 && run->sale_week != PLAN_NONE) {
+            print_run(year, run, out);
+        }
+    }
+    fprintf(out, "  %d stay where they are to the end\n", staying);
+}
+
+void plan_text_print(const PlanYear *year, FILE *out)
+{
+    print_head(year, out);
+    print_money(year, out);
+    print_promises(year, out);
+    print_over(year, out);
+    print_ways(year, out);
+    print_setting(year, out);
+    print_fish(year, out);
+    if (year->moves > 0) {
+        fprintf(out,
+                "\nFound by %d starts of %lld moves together, seed told "
+                "by --seed.\n",
+                year->starts, (long long)year->moves);
+    }
+}

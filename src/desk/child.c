@@ -1,0 +1,137 @@
+/* What a child process does: one question in, progress and one answer out. */
+#include "desk/child.h"
+
+#include <signal.h>
+#include <string.h>
+
+#include "desk/plan_year.h"
+#include "json/json_child.h"
+#include "plan/record.h"
+#include "plan/search.h"
+
+enum { QUESTION_MAX_BYTES = 256 * 1024 * 1024, READ_STEP_BYTES = 1 << 20 };
+
+static volatile sig_atomic_t stop_asked;
+
+static void ask_stop(int number)
+{
+    (void)number;
+    stop_asked = 1;
+}
+
+static Err read_all(FILE *in, Arena *arena, char **out)
+{
+    char *text = arena_alloc(arena, READ_STEP_BYTES, 1);
+    size_t room = READ_STEP_BYTES;
+    size_t length = 0;
+    for (;;) {
+        length += fread(text + length, 1, room - length - 1, in);
+        if (ferror(in)) {
+            return err_make(ERR_IO, "the question cannot be read");
+        }
+        if (length + 1 < room) {
+            break;
+        }
+        if (room >= QUESTION_MAX_BYTES) {
+            return err_make(ERR_LIMIT, "a question of more than %d MB",
+                            QUESTION_MAX_BYTES >> 20);
+        }
+        text = arena_grow(arena, text, length, room * 2, 1);
+        room *= 2;
+    }
+    text[length] = '\0';
+    *out = text;
+    return ERR_NONE;
+}
+
+static Err make_year(const ChildQuestion *question, Arena *arena, PlanYear *out)
+{
+    FarmRead *read = ARENA_NEW(arena, FarmRead);
+    Faults faults;
+    faults_init(&faults, arena, 1);
+    farm_read(question->tables, question->table_count, &faults, read);
+    if (faults.count > 0) {
+        return err_make(ERR_INPUT, "%s: expected %s",
+                        faults.items[0].place.file, faults.items[0].expected);
+    }
+    return plan_year_make(&read->farm, question->from, question->weeks, arena,
+                          out);
+}
+
+typedef struct Teller {
+    FILE *out;
+    Arena *arena;
+} Teller;
+
+static bool tell(void *context, double done_frac, double value)
+{
+    const Teller *teller = context;
+    CLEANUP(arena_release) Arena arena = {0};
+    fprintf(teller->out, "%s\n", json_child_progress(done_frac, value, &arena));
+    fflush(teller->out);
+    return stop_asked == 0;
+}
+
+static Err search(const ChildQuestion *question, PlanYear *year,
+                  const Teller *teller, char **out)
+{
+    PlanSolution before = {0};
+    int left_out = 0;
+    if (question->is_from_plan && year->farm->plan_count > 0) {
+        plan_recall(&year->inputs, &year->problem, &year->index, teller->arena,
+                    &before, &left_out);
+    }
+    SearchAsk ask = {.seed = (uint64_t)question->seed,
+                     .start = question->start,
+                     .moves = question->moves,
+                     .from = question->is_from_plan ? &before : NULL,
+                     .keep_weeks = question->keep_weeks,
+                     .is_fish_frozen = question->is_fish_frozen,
+                     .tell = tell,
+                     .context = (void *)teller};
+    PlanSolution solution;
+    TRY(search_run(&year->problem, &ask, teller->arena, &solution));
+    *out = json_child_choices(&solution, teller->arena);
+    return ERR_NONE;
+}
+
+static Err ceiling(PlanYear *year, const Teller *teller, char **out)
+{
+    LinearCeiling found;
+    TRY(linear_ceiling(&year->problem, teller->arena, &found));
+    *out = json_child_ceiling(&found, teller->arena);
+    return ERR_NONE;
+}
+
+static Err answer(const char *text, const Teller *teller, char **out)
+{
+    ChildQuestion question;
+    TRY(json_child_question_read(text, teller->arena, &question));
+    PlanYear *year = ARENA_NEW(teller->arena, PlanYear);
+    TRY(make_year(&question, teller->arena, year));
+    switch (question.kind) {
+    case CHILD_SEARCH:
+        return search(&question, year, teller, out);
+    case CHILD_CEILING:
+        return ceiling(year, teller, out);
+    }
+    return err_make(ERR_DEFECT, "a question of no kind");
+}
+
+Err child_serve(FILE *in, FILE *out)
+{
+    struct sigaction on_stop = {.sa_handler = ask_stop};
+    sigaction(SIGINT, &on_stop, NULL);
+    CLEANUP(arena_release) Arena arena = {0};
+    Teller teller = {out, &arena};
+    char *text = NULL;
+    TRY(read_all(in, &arena, &text));
+    char *line = NULL;
+    Err err = answer(text, &teller, &line);
+    if (err.kind != ERR_OK) {
+        line = json_child_error(&err, &arena);
+    }
+    fprintf(out, "%s\n", line);
+    return fflush(out) == 0 ? ERR_NONE
+                            : err_make(ERR_IO, "the answer cannot be written");
+}

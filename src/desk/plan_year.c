@@ -1,0 +1,214 @@
+/* Plan a year: read the farm, build its problem, search, find the ceiling. */
+#include "desk/plan_year.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/date.h"
+#include "desk/check_farm.h"
+#include "desk/child_pool.h"
+#include "desk/farm_folder.h"
+#include "farm/write.h"
+#include "journal/fold.h"
+#include "json/json_child.h"
+#include "plan/evaluate.h"
+#include "plan/record.h"
+#include "plan/search.h"
+#include "plan/verify.h"
+#include "sim/plant_rule.h"
+
+/* Starts of the search: a number of their own, whatever the cores. */
+enum { SEARCH_STARTS = 4 };
+
+Err plan_year_make(const Farm *farm, int32_t from, int weeks, Arena *arena,
+                   PlanYear *out)
+{
+    PlanYear year = {.farm = farm};
+    Book *printed = ARENA_NEW(arena, Book);
+    TRY(book_load(arena, printed));
+    Book *book = ARENA_NEW(arena, Book);
+    TRY(plant_book_of_farm(arena, printed, farm, book));
+    ClimateYear *climate = ARENA_NEW(arena, ClimateYear);
+    TRY(climate_year_run(farm, book, arena, climate));
+    year.book = book;
+    year.inputs = (PlanInputs){.farm = farm,
+                               .book = book,
+                               .climate = climate,
+                               .from = from,
+                               .weeks = weeks};
+    TRY(plan_build(&year.inputs, arena, &year.problem, &year.index));
+    *out = year;
+    return ERR_NONE;
+}
+
+Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
+{
+    const Farm *told = NULL;
+    TRY(check_farm_load(ask->dir, arena, &told));
+    int32_t today =
+        ask->today == DATE_ALWAYS ? told->farm[0].records_from : ask->today;
+    Farm *farm = ARENA_NEW(arena, Farm);
+    bool is_assumed = false;
+    TRY(journal_farm_on(told, today, arena, farm, &is_assumed));
+    TRY(plan_year_make(farm, week_of(today), ask->weeks, arena, out));
+    out->is_plan_assumed = is_assumed;
+    return ERR_NONE;
+}
+
+/* The farm's tables as they stand in memory, for a child. */
+static const FarmBuffer *tables_of(const Farm *farm, Arena *arena)
+{
+    FarmBuffer *tables = ARENA_ARRAY(arena, FarmBuffer, TABLE_COUNT);
+    for (int i = 0; i < TABLE_COUNT; i++) {
+        FarmBytes bytes = farm_write_table(farm, (TableId)i, arena);
+        tables[i] = (FarmBuffer){.file = farm_table_file((TableId)i),
+                                 .bytes = bytes.bytes,
+                                 .length = bytes.length};
+    }
+    return tables;
+}
+
+static ChildQuestion question_of(const PlanYearAsk *ask, const PlanYear *year,
+                                 Arena *arena)
+{
+    return (ChildQuestion){.tables = tables_of(year->farm, arena),
+                           .table_count = TABLE_COUNT,
+                           .from = year->index.from,
+                           .weeks = year->problem.horizon,
+                           .seed = ask->seed,
+                           .keep_weeks = ask->keep_weeks,
+                           .is_from_plan = ask->is_from_plan,
+                           .is_fish_frozen = ask->is_fish_frozen};
+}
+
+/* Progress of several starts as one share and one best value. */
+typedef struct Progress {
+    const PlanYearAsk *ask;
+    double done[SEARCH_STARTS];
+    double best;
+    bool has_best;
+} Progress;
+
+static void hear(void *context, int job, const char *line)
+{
+    Progress *progress = context;
+    double done = 0.0;
+    double value = 0.0;
+    if (!progress->ask->progress ||
+        !json_child_progress_read(line, &done, &value)) {
+        return;
+    }
+    progress->done[job] = done;
+    if (!progress->has_best || value > progress->best) {
+        progress->best = value;
+        progress->has_best = true;
+    }
+    double sum = 0.0;
+    for (int i = 0; i < SEARCH_STARTS; i++) {
+        sum += progress->done[i];
+    }
+    progress->ask->progress(progress->ask->progress_context,
+                            sum / SEARCH_STARTS, progress->best);
+}
+
+/* Evaluates a start's choices exactly, verifies them, and keeps the best; of
+ * equal ones the first. */
+static Err take_start(PlanYear *year, const char *answer, Arena *arena,
+                      bool *has_best)
+{
+    PlanSolution solution = {0};
+    TRY(json_child_choices_read(answer, arena, &solution));
+    TRY(plan_evaluate(&year->problem, &solution, arena, &solution.outcome));
+    if (!*has_best || solution.outcome.value > year->solution.outcome.value) {
+        year->solution = solution;
+        *has_best = true;
+    }
+    return ERR_NONE;
+}
+
+/* A plan that the separate checker does not pass is a defect of ours. */
+static Err pass_checker(const PlanYear *year, Arena *arena)
+{
+    VerifyReport report;
+    plan_verify(&year->problem, &year->solution, arena, &report);
+    if (report.count > 0) {
+        return err_make(ERR_DEFECT, "the plan breaks %d limits; one: %.160s",
+                        report.count, report.texts[0]);
+    }
+    return ERR_NONE;
+}
+
+Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
+{
+    year->starts = SEARCH_STARTS;
+    year->moves =
+        ask->moves > 0 ? ask->moves : search_default_moves(&year->problem);
+    ChildQuestion question = question_of(ask, year, arena);
+    question.kind = CHILD_SEARCH;
+    question.moves = year->moves / SEARCH_STARTS;
+    ChildJob jobs[SEARCH_STARTS];
+    for (int i = 0; i < SEARCH_STARTS; i++) {
+        question.start = i;
+        jobs[i] = (ChildJob){.problem = json_child_question(&question, arena)};
+    }
+    Progress progress = {.ask = ask};
+    ChildPool pool = {.at_once = child_pool_cores(),
+                      .progress = hear,
+                      .context = &progress,
+                      .stop = ask->stop};
+    TRY(child_pool_run(&pool, jobs, SEARCH_STARTS, arena));
+    bool has_best = false;
+    for (int i = 0; i < SEARCH_STARTS; i++) {
+        TRY(take_start(year, jobs[i].answer, arena, &has_best));
+    }
+    year->was_stopped = ask->stop && *ask->stop;
+    TRY(pass_checker(year, arena));
+    plan_report(&year->problem, &year->solution, arena, &year->report);
+    return ERR_NONE;
+}
+
+Err plan_year_ceiling(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
+{
+    ChildQuestion question = question_of(ask, year, arena);
+    question.kind = CHILD_CEILING;
+    ChildJob job = {.problem = json_child_question(&question, arena)};
+    ChildPool pool = {.at_once = 1, .stop = ask->stop};
+    TRY(child_pool_run(&pool, &job, 1, arena));
+    TRY(json_child_ceiling_read(job.answer, arena, &year->ceiling));
+    year->has_ceiling = true;
+    return ERR_NONE;
+}
+
+Err plan_year_recall(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
+{
+    if (year->farm->plan_count == 0) {
+        return err_make(ERR_NOT_FOUND,
+                        "%s holds no accepted plan (leat plan %s --accept)",
+                        ask->dir, ask->dir);
+    }
+    plan_recall(&year->inputs, &year->problem, &year->index, arena,
+                &year->solution, &year->left_out);
+    TRY(plan_evaluate(&year->problem, &year->solution, arena,
+                      &year->solution.outcome));
+    plan_report(&year->problem, &year->solution, arena, &year->report);
+    return ERR_NONE;
+}
+
+Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
+{
+    static const TableId TABLES_OF_PLAN[] = {
+        TABLE_plan,       TABLE_plan_plants, TABLE_plan_fish,
+        TABLE_plan_moves, TABLE_plan_cleans, TABLE_plan_orders};
+    PlanStamp stamp = {
+        .accepted_on =
+            ask->today == DATE_ALWAYS ? year->index.from : ask->today,
+        .seed = (int32_t)(ask->seed % INT32_MAX),
+        .book = arena_text(arena, "%016" PRIx64, year->book->hash)};
+    Farm *with_plan = ARENA_NEW(arena, Farm);
+    plan_record(&year->inputs, &year->problem, &year->index, &year->solution,
+                &stamp, arena, with_plan);
+    return farm_folder_write_tables(
+        ask->dir, with_plan, TABLES_OF_PLAN,
+        (int)(sizeof TABLES_OF_PLAN / sizeof *TABLES_OF_PLAN), arena);
+}

@@ -1,0 +1,74 @@
+/* Plan a year: read the farm, build its problem, search, find the ceiling.
+ *
+ * Search and ceiling run in child processes; the answer does not depend on the
+ * number of cores. */
+#ifndef LEAT_DESK_PLAN_YEAR_H
+#define LEAT_DESK_PLAN_YEAR_H
+
+#include <signal.h>
+
+#include "plan/build.h"
+#include "plan/linear.h"
+#include "plan/report.h"
+#include "plan/solution.h"
+
+typedef struct PlanYearAsk {
+    const char *dir;
+    int weeks; /* horizon, 4 .. 104 */
+    int64_t seed;
+    int64_t moves;       /* of all starts together; 0: by the farm's size */
+    int keep_weeks;      /* weeks of the accepted plan that stay as they are */
+    int32_t today;       /* DATE_ALWAYS: the day the tables describe */
+    bool is_from_plan;   /* one start begins with the accepted plan */
+    bool is_fish_frozen; /* leave all fish where they are */
+    const volatile sig_atomic_t *stop; /* NULL: never */
+    /* Told now and then: share done (0..1) and best value so far. NULL: not. */
+    void (*progress)(void *context, double done_frac, double value);
+    void *progress_context;
+} PlanYearAsk;
+
+typedef struct PlanYear {
+    const Farm *farm; /* on the day the plan starts */
+    const Book *book;
+    PlanInputs inputs;
+    Problem problem;
+    PlanIndex index;
+    bool is_plan_assumed; /* nothing was told since the tables were counted:
+                             the accepted plan is taken as done until today */
+    PlanSolution solution;
+    PlanReport report;
+    int starts;
+    int64_t moves;    /* of all starts together; 0: recalled */
+    int left_out;     /* recalled: rows of the plan that no longer fit */
+    bool was_stopped; /* Ctrl-C: the best so far */
+    bool has_ceiling;
+    LinearCeiling ceiling;
+} PlanYear;
+
+/* Reads, checks and builds. ERR_INPUT with the first fault and their count. */
+NODISCARD Err plan_year_open(const PlanYearAsk *ask, Arena *arena,
+                             PlanYear *out);
+
+/* The same for a farm in memory, from that Monday on. */
+NODISCARD Err plan_year_make(const Farm *farm, int32_t from, int weeks,
+                             Arena *arena, PlanYear *out);
+
+/* Searches and fills solution and report; refuses (ERR_DEFECT) a plan that
+ * the separate checker does not pass. */
+NODISCARD Err plan_year_search(const PlanYearAsk *ask, Arena *arena,
+                               PlanYear *year);
+
+/* The ceiling and what one more of anything would earn. */
+NODISCARD Err plan_year_ceiling(const PlanYearAsk *ask, Arena *arena,
+                                PlanYear *year);
+
+/* The accepted plan of the folder instead of a search; ERR_NOT_FOUND where
+ * none has been accepted. */
+NODISCARD Err plan_year_recall(const PlanYearAsk *ask, Arena *arena,
+                               PlanYear *year);
+
+/* Writes the plan's tables into the folder. */
+NODISCARD Err plan_year_accept(const PlanYearAsk *ask, Arena *arena,
+                               const PlanYear *year);
+
+#endif

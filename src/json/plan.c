@@ -1,0 +1,176 @@
+/* The plan of a year as JSON. */
+#include "json/plan.h"
+
+#include <jansson.h>
+
+#include "base/date.h"
+#include "json/text.h"
+
+static json_t *day_json(const PlanAnswer *answer, int week, int plus)
+{
+    char text[DATE_TEXT_SIZE];
+    date_format(answer->index->from + 7 * week + plus, text);
+    return json_string(text);
+}
+
+static json_t *week_json(const PlanAnswer *answer, int week)
+{
+    char text[DATE_TEXT_SIZE];
+    if (week == PLAN_NONE) {
+        return json_null();
+    }
+    week_format(answer->index->from + 7 * week, text);
+    return json_string(text);
+}
+
+static json_t *money_json(const PlanOutcome *money)
+{
+    return json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:f}", "sales",
+                     money->sales, "fish_at_end", money->end_fish, "missed",
+                     money->missed, "seed_and_trays", money->plant_cost,
+                     "young_fish_and_feed", money->fish_cost, "extra_hours",
+                     money->extra_wages, "yield_for_feed", money->short_cost);
+}
+
+static json_t *promises_json(const PlanAnswer *answer)
+{
+    json_t *rows = json_array();
+    for (int o = 0; o < answer->problem->order_count; o++) {
+        const PlanPromiseLine *line = &answer->report->promises[o];
+        const PlanOrder *order = &answer->problem->orders[o];
+        if (line->weeks == 0) {
+            continue;
+        }
+        json_array_append_new(
+            rows,
+            json_pack("{s:s, s:s, s:b, s:i, s:i, s:f, s:f, s:o, s:f}", "order",
+                      order->id, "product",
+                      answer->problem->products[order->product].name, "is_firm",
+                      (int)order->is_firm, "weeks", line->weeks, "kept_weeks",
+                      line->kept_weeks, "wanted", line->wanted, "delivered",
+                      line->delivered, "worst_week",
+                      week_json(answer, line->worst_week), "worst_short",
+                      line->worst_short));
+    }
+    return rows;
+}
+
+static json_t *ways_json(const PlanAnswer *answer)
+{
+    json_t *rows = json_array();
+    for (int w = 0; w < answer->problem->way_count; w++) {
+        const PlanWayLine *line = &answer->report->ways[w];
+        json_array_append_new(
+            rows,
+            json_pack("{s:s, s:f, s:f, s:f, s:f, s:f, s:f, s:f, s:f}", "way",
+                      answer->problem->way_names[w], "bed_weeks",
+                      line->bed_weeks, "edge_m_weeks", line->edge_weeks,
+                      "hours", line->hours, "units", line->units, "units_sold",
+                      line->units_sold, "money", line->money, "per_bed_week",
+                      line->per_bed_week, "per_hour", line->per_hour));
+    }
+    return rows;
+}
+
+static json_t *not_grown_json(const PlanAnswer *answer)
+{
+    json_t *rows = json_array();
+    for (int w = 0; w < answer->problem->way_count; w++) {
+        if (answer->index->refused[w]) {
+            json_array_append_new(
+                rows, json_pack("{s:s, s:s}", "way",
+                                answer->problem->way_names[w], "why",
+                                answer->index->refused[w]));
+        }
+    }
+    return rows;
+}
+
+static json_t *batches_json(const PlanAnswer *answer)
+{
+    json_t *rows = json_array();
+    for (int i = 0; i < answer->solution->placement_count; i++) {
+        const PlanPlacement *placed = &answer->solution->placements[i];
+        const PlanOption *option = &answer->problem->options[placed->option];
+        json_array_append_new(
+            rows,
+            json_pack("{s:s, s:s, s:s, s:i, s:f, s:b, s:o, s:o, s:o, s:o, s:o}",
+                      "way", answer->problem->way_names[option->way], "bed",
+                      answer->problem->beds[placed->bed].id, "place",
+                      option->is_edge ? "edge" : "floor", "units",
+                      placed->units, "plants", placed->units * option->plants,
+                      "is_standing", (int)option->is_standing, "sow_on",
+                      day_json(answer, option->sow_week, 0), "set_on",
+                      day_json(answer, option->set_week, 0), "pick_from",
+                      day_json(answer, option->pick_from, 0), "pick_until",
+                      day_json(answer, option->pick_until, 6), "clear_on",
+                      day_json(answer, option->clear_week, 0)));
+    }
+    return rows;
+}
+
+static json_t *tank_json(const PlanAnswer *answer, int tank)
+{
+    return tank == PLAN_NONE ? json_null()
+                             : json_string(answer->problem->tanks[tank].id);
+}
+
+static json_t *fish_json(const PlanAnswer *answer)
+{
+    const Problem *problem = answer->problem;
+    json_t *rows = json_array();
+    for (int i = 0; i < answer->solution->run_count; i++) {
+        const PlanRun *run = &answer->solution->runs[i];
+        bool is_sold = run->sale_week < problem->week_count;
+        json_t *grams = is_sold ? json_real(problem->stocks[run->stock]
+                                                .lanes[run->lane]
+                                                .weight_g[run->sale_week])
+                                : json_null();
+        json_array_append_new(
+            rows,
+            json_pack("{s:s, s:i, s:i, s:o, s:o, s:o, s:o, s:o}", "batch",
+                      problem->stocks[run->stock].id, "lane", run->lane + 1,
+                      "count", run->count, "tank", tank_json(answer, run->tank),
+                      "moved_in", week_json(answer, run->move_week), "to_tank",
+                      tank_json(answer, run->to_tank), "sold_in",
+                      week_json(answer, is_sold ? run->sale_week : PLAN_NONE),
+                      "sold_at_g", grams));
+    }
+    return rows;
+}
+
+/* The ceiling and what one more of anything would earn. */
+static json_t *ceiling_json(const PlanAnswer *answer);
+
+static json_t *cleans_json(const PlanAnswer *answer)
+{
+    json_t *rows = json_array();
+    for (int i = 0; i < answer->solution->cleaning_count; i++) {
+        const PlanCleaning *clean = &answer->solution->cleanings[i];
+        json_array_append_new(
+            rows, json_pack("{s:s, s:o}", "bed",
+                            answer->problem->beds[clean->bed].id, "week",
+                            week_json(answer, clean->week)));
+    }
+    return rows;
+}
+
+const char *json_plan(const PlanAnswer *answer, Arena *arena)
+{
+    const PlanOutcome *money = &answer->solution->outcome;
+    json_t *json = json_pack(
+        "{s:o, s:i, s:s, s:f, s:o, s:f, s:f}", "from", day_json(answer, 0, 0),
+        "weeks", answer->problem->horizon, "currency",
+        answer->farm->farm[0].currency, "value", money->value, "money",
+        money_json(money), "wages", answer->problem->wages_paid, "heat",
+        answer->problem->heat_cost);
+    json_object_set_new(json, "promises", promises_json(answer));
+    json_object_set_new(json, "ways", ways_json(answer));
+    json_object_set_new(json, "not_grown", not_grown_json(answer));
+    json_object_set_new(json, "batches", batches_json(answer));
+    json_object_set_new(json, "fish", fish_json(answer));
+    json_object_set_new(json, "cleans", cleans_json(answer));
+    json_object_set_new(json, "ceiling",
+                        answer->ceiling ? ceiling_json(answer) : json_null());
+    return json_text_take(json, arena);
+}

@@ -1,0 +1,23 @@
+/* The plan of a year as JSON. */
+#ifndef LEAT_JSON_PLAN_H
+#define LEAT_JSON_PLAN_H
+
+#include "plan/build.h"
+#include "plan/linear.h"
+#include "plan/report.h"
+
+typedef struct PlanAnswer {
+    const Farm *farm;
+    const Problem *problem;
+    const PlanIndex *index;
+    const PlanSolution *solution;
+    const PlanReport *report;
+    const LinearCeiling *ceiling; /* NULL: not worked out */
+} PlanAnswer;
+
+/* {"from","weeks","currency","value","money":{..},"wages","heat","ceiling",
+ * "promises":[..],"ways":[..],"batches":[..],"fish":[..],"cleans":[..],
+ * "one_more":[..],"not_grown":[..]}; weeks as 2027-W09, days as 2027-03-01. */
+const char *json_plan(const PlanAnswer *answer, Arena *arena);
+
+#endif

@@ -1,0 +1,163 @@
+/* Bed kinds and beds of the planning problem. */
+#include "plan/build_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/date.h"
+
+static int bed_loop(const Farm *farm, const Bed *bed)
+{
+    return bed->zone < 0 ? PLAN_NONE : farm->zones[bed->zone].loop;
+}
+
+/* Beds alike for planting: what a kind is made of. Winter state follows from
+ * tunnel and zone hours; zones of one loop that flood at other hours differ. */
+static bool is_same_kind(const Farm *farm, const Bed *a, const Bed *b)
+{
+    bool same_hours =
+        (a->zone < 0) == (b->zone < 0) &&
+        (a->zone < 0 ||
+         memcmp(farm->zones[a->zone].hours_d, farm->zones[b->zone].hours_d,
+                sizeof farm->zones[0].hours_d) == 0);
+    return a->tunnel == b->tunnel && strcmp(a->side, b->side) == 0 &&
+           a->edge == b->edge && a->edge_months == b->edge_months &&
+           a->sections == b->sections && same_hours &&
+           fabs(a->light_frac - b->light_frac) < 1e-9 &&
+           fabs(a->length_m * a->width_m - b->length_m * b->width_m) < 1e-9 &&
+           bed_loop(farm, a) == bed_loop(farm, b);
+}
+
+static const char *kind_name(const Build *build, const Bed *bed)
+{
+    const char *tunnel =
+        bed->tunnel < 0 ? "open" : build->farm->tunnels[bed->tunnel].id;
+    if (bed->side[0] == '\0') {
+        return arena_copy_text(build->arena, tunnel);
+    }
+    return arena_text(build->arena, "%s %s", tunnel, bed->side);
+}
+
+static int sort_kinds(Build *build)
+{
+    const Farm *farm = build->farm;
+    int *kind_of_bed = ARENA_ARRAY(build->arena, int, farm->beds_count);
+    int *bed_of_kind = ARENA_ARRAY(build->arena, int, farm->beds_count);
+    int count = 0;
+    for (int b = 0; b < farm->beds_count; b++) {
+        int kind = 0;
+        while (kind < count && !is_same_kind(farm, &farm->beds[b],
+                                             &farm->beds[bed_of_kind[kind]])) {
+            kind++;
+        }
+        if (kind == count) {
+            bed_of_kind[count++] = b;
+        }
+        kind_of_bed[b] = kind;
+    }
+    build->kind_of_bed = kind_of_bed;
+    build->bed_of_kind = bed_of_kind;
+    return count;
+}
+
+static bool stands_for_years(const Build *build, int bed)
+{
+    const Farm *farm = build->farm;
+    for (int i = 0; i < farm->plants_count; i++) {
+        const Plant *plant = &farm->plants[i];
+        const BookWay *way = book_way(build->book, farm->ways[plant->way].book);
+        if (plant->bed == bed &&
+            book_crop_of(build->book, way)->life == LIFE_YEARS) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The week by which the bed's next deep clean is due, or PLAN_NONE. A bed
+ * whose last clean nobody noted is due within the horizon. */
+static int clean_by(const Build *build, int bed)
+{
+    const Bed *row = &build->farm->beds[bed];
+    double every_d = build->farm->farm[0].clean_every_months * 365.25 / 12.0;
+    if (every_d <= 0.0 || stands_for_years(build, bed) || row->zone < 0) {
+        return PLAN_NONE;
+    }
+    if (row->cleaned_on == DATE_ALWAYS) {
+        return build->horizon - 1;
+    }
+    double due = (row->cleaned_on + every_d - build->from) / 7.0;
+    if (due >= build->horizon) {
+        return PLAN_NONE;
+    }
+    return due < 0.0 ? 0 : (int)due;
+}
+
+static PlanBed make_bed(const Build *build, int bed)
+{
+    const Bed *row = &build->farm->beds[bed];
+    PlanBed out = {.id = row->id,
+                   .kind = build->kind_of_bed[bed],
+                   .sections = row->sections,
+                   .edge_m = row->edge == EDGE_NONE ? 0.0 : row->edge_m,
+                   .first_week = 0,
+                   .last_week = build->week_count - 1,
+                   .clean_by = clean_by(build, bed)};
+    uint8_t *has_edge = ARENA_ARRAY(build->arena, uint8_t, build->week_count);
+    for (int t = 0; t < build->week_count; t++) {
+        int32_t monday = build_monday(build, t);
+        if (row->from != DATE_ALWAYS && monday < row->from) {
+            out.first_week = t + 1;
+        }
+        if (row->until != DATE_NEVER && monday + 6 > row->until &&
+            out.last_week >= t) {
+            out.last_week = t - 1;
+        }
+        has_edge[t] =
+            out.edge_m > 0.0 &&
+            (row->edge_months >> (build_month(build, t) - 1) & 1u) != 0;
+    }
+    out.has_edge = has_edge;
+    return out;
+}
+
+/* Sums of the beds of each kind, by week. */
+static void sum_kinds(const Build *build, PlanKind *kinds, const PlanBed *beds)
+{
+    for (int b = 0; b < build->farm->beds_count; b++) {
+        const PlanBed *bed = &beds[b];
+        PlanKind *kind = &kinds[bed->kind];
+        double *sections = (double *)kind->sections;
+        double *edge_m = (double *)kind->edge_m;
+        for (int t = bed->first_week; t <= bed->last_week; t++) {
+            sections[t] += bed->sections;
+            edge_m[t] += bed->has_edge[t] ? bed->edge_m : 0.0;
+        }
+        kind->cleans_due += bed->clean_by != PLAN_NONE;
+    }
+}
+
+void build_beds(Build *build)
+{
+    const Farm *farm = build->farm;
+    int kind_count = sort_kinds(build);
+    PlanKind *kinds = ARENA_ARRAY(build->arena, PlanKind, kind_count);
+    for (int c = 0; c < kind_count; c++) {
+        const Bed *bed = &farm->beds[build->bed_of_kind[c]];
+        kinds[c] = (PlanKind){.name = kind_name(build, bed),
+                              .loop = bed_loop(farm, bed),
+                              .sections = build_weeks(build),
+                              .edge_m = build_weeks(build),
+                              .sections_per_bed = bed->sections};
+    }
+    PlanBed *beds = ARENA_ARRAY(build->arena, PlanBed, farm->beds_count);
+    for (int b = 0; b < farm->beds_count; b++) {
+        beds[b] = make_bed(build, b);
+    }
+    sum_kinds(build, kinds, beds);
+    build->problem->kinds = kinds;
+    build->problem->kind_count = kind_count;
+    build->problem->beds = beds;
+    build->problem->bed_count = farm->beds_count;
+    build->problem->clean_share = 0.1;
+}

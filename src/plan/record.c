@@ -1,0 +1,511 @@
+/* A solution as the tables of the accepted plan. */
+#include "plan/record.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/date.h"
+
+typedef struct Recorder {
+    const PlanInputs *inputs;
+    const Problem *problem;
+    const PlanIndex *index;
+    const PlanSolution *solution;
+    Arena *arena;
+    Farm *out;
+} Recorder;
+
+static int32_t monday(const Recorder *recorder, int week)
+{
+    return recorder->index->from + 7 * week;
+}
+
+static bool is_id_taken(const Recorder *recorder, const char *id)
+{
+    for (int i = 0; i < recorder->out->plan_plants_count; i++) {
+        if (strcmp(recorder->out->plan_plants[i].id, id) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The id of the accepted plan's batch of the same way and bed set within a
+ * week of this one, or NULL. */
+static const char *known_id(const Recorder *recorder, const PlanPlant *row)
+{
+    const Farm *farm = recorder->inputs->farm;
+    for (int i = 0; i < farm->plan_plants_count; i++) {
+        const PlanPlant *old = &farm->plan_plants[i];
+        if (old->way == row->way && old->bed == row->bed &&
+            old->place == row->place && abs(old->set_on - row->set_on) <= 7 &&
+            !is_id_taken(recorder, old->id)) {
+            return old->id;
+        }
+    }
+    return NULL;
+}
+
+static const char *new_id(const Recorder *recorder, const PlanPlant *row)
+{
+    const Farm *farm = recorder->inputs->farm;
+    IsoWeek iso = week_to_iso(row->set_on);
+    const char *stem =
+        arena_text(recorder->arena, "%s-%s-%02dW%02d", farm->ways[row->way].id,
+                   farm->beds[row->bed].id, iso.year % 100, iso.week);
+    const char *id = stem;
+    for (int n = 2; is_id_taken(recorder, id); n++) {
+        id = arena_text(recorder->arena, "%s-%d", stem, n);
+    }
+    return id;
+}
+
+static int standing_of(const Recorder *recorder, const PlanPlacement *placed)
+{
+    for (int i = 0; i < recorder->problem->standing_count; i++) {
+        const PlanStanding *standing = &recorder->problem->standing[i];
+        if (standing->option == placed->option &&
+            standing->bed == placed->bed &&
+            standing->first_section == placed->first_section) {
+            return i;
+        }
+    }
+    return PLAN_NONE;
+}
+
+static void record_plant(const Recorder *recorder, const PlanPlacement *placed)
+{
+    const Farm *farm = recorder->inputs->farm;
+    const PlanOption *option = &recorder->problem->options[placed->option];
+    PlanPlant row = {
+        .way = option->way,
+        .bed = placed->bed,
+        .place = option->is_edge ? PLACE_EDGE : PLACE_FLOOR,
+        .sections = option->is_edge ? 0 : placed->units,
+        .first_section = placed->first_section,
+        .plants = (int32_t)lround(placed->units * option->plants),
+        .sow_on = monday(recorder, option->sow_week),
+        .set_on = monday(recorder, option->set_week),
+        .pick_from = monday(recorder, option->pick_from),
+        .pick_until = monday(recorder, option->pick_until) + 6,
+        .clear_on = monday(recorder, option->clear_week),
+        .standing = -1,
+    };
+    if (row.plants < 1) {
+        row.plants = 1;
+    }
+    if (option->is_standing) {
+        int standing = standing_of(recorder, placed);
+        row.id = recorder->problem->standing[standing].id;
+        for (int i = 0; i < farm->plants_count; i++) {
+            if (strcmp(farm->plants[i].id, row.id) == 0) {
+                row.standing = i;
+                row.set_on = farm->plants[i].set_on;
+            }
+        }
+    } else {
+        row.id = known_id(recorder, &row);
+        row.id = row.id ? row.id : new_id(recorder, &row);
+    }
+    recorder->out->plan_plants[recorder->out->plan_plants_count++] = row;
+}
+
+static int by_set_then_bed(const void *left, const void *right)
+{
+    const PlanPlant *a = left;
+    const PlanPlant *b = right;
+    if (a->set_on != b->set_on) {
+        return a->set_on < b->set_on ? -1 : 1;
+    }
+    if (a->bed != b->bed) {
+        return a->bed < b->bed ? -1 : 1;
+    }
+    return strcmp(a->id, b->id);
+}
+
+static void record_plants(const Recorder *recorder)
+{
+    const PlanSolution *solution = recorder->solution;
+    recorder->out->plan_plants_count = 0;
+    recorder->out->plan_plants =
+        ARENA_ARRAY(recorder->arena, PlanPlant, solution->placement_count);
+    for (int i = 0; i < solution->placement_count; i++) {
+        record_plant(recorder, &solution->placements[i]);
+    }
+    if (recorder->out->plan_plants_count > 1) {
+        qsort(recorder->out->plan_plants,
+              (size_t)recorder->out->plan_plants_count, sizeof(PlanPlant),
+              by_set_then_bed);
+    }
+}
+
+/* The lane's row, made where there is none yet. */
+static int fish_row(const Recorder *recorder, const PlanRun *run)
+{
+    Farm *out = recorder->out;
+    const PlanStock *stock = &recorder->problem->stocks[run->stock];
+    for (int i = 0; i < out->plan_fish_count; i++) {
+        if (out->plan_fish[i].lane == run->lane + 1 &&
+            strcmp(out->plan_fish[i].batch, stock->id) == 0) {
+            return i;
+        }
+    }
+    PlanFish *row = &out->plan_fish[out->plan_fish_count];
+    *row = (PlanFish){
+        .id = arena_text(recorder->arena, "%s-%d", stock->id, run->lane + 1),
+        .batch = stock->id,
+        .standing = recorder->index->stock_fish[run->stock],
+        .source = stock->source,
+        .lane = run->lane + 1,
+        .mean_g = stock->lanes[run->lane].weight_g[stock->start_week]};
+    return out->plan_fish_count++;
+}
+
+/* The product that a size of fish is first sold as. */
+static int fish_product(const Problem *problem, int goods)
+{
+    for (int p = 0; p < problem->product_count; p++) {
+        for (int i = 0; i < problem->products[p].part_count; i++) {
+            if (problem->products[p].parts[i].goods == goods) {
+                return p;
+            }
+        }
+    }
+    return PLAN_NONE;
+}
+
+static void record_move(const Recorder *recorder, const PlanRun *run, int week,
+                        const PlanMove *facts)
+{
+    Farm *out = recorder->out;
+    const PlanStock *stock = &recorder->problem->stocks[run->stock];
+    const PlanLane *lane = &stock->lanes[run->lane];
+    PlanMove row = *facts;
+    row.id = arena_text(recorder->arena, "move-%d", out->plan_moves_count + 1);
+    row.on = monday(recorder, week);
+    row.run = (int32_t)(run - recorder->solution->runs) + 1;
+    row.started = run->count;
+    row.count = (int32_t)lround(run->count * lane->alive[week]);
+    row.mean_g = lane->weight_g[week];
+    out->plan_moves[out->plan_moves_count++] = row;
+}
+
+static void record_run(const Recorder *recorder, const PlanRun *run)
+{
+    const Problem *problem = recorder->problem;
+    const PlanStock *stock = &problem->stocks[run->stock];
+    int fish = fish_row(recorder, run);
+    recorder->out->plan_fish[fish].count += run->count;
+    if (!stock->is_standing) {
+        record_move(recorder, run, stock->start_week,
+                    &(PlanMove){.fish = fish,
+                                .kind = MOVE_STOCK,
+                                .from_tank = -1,
+                                .to_tank = run->tank,
+                                .product = -1});
+    }
+    if (run->move_week != PLAN_NONE) {
+        record_move(recorder, run, run->move_week,
+                    &(PlanMove){.fish = fish,
+                                .kind = MOVE_GRADE,
+                                .from_tank = run->tank,
+                                .to_tank = run->to_tank,
+                                .product = -1});
+    }
+    if (run->sale_week < problem->week_count) {
+        record_move(recorder, run, run->sale_week,
+                    &(PlanMove){.fish = fish,
+                                .kind = MOVE_SALE,
+                                .from_tank = run->to_tank,
+                                .to_tank = -1,
+                                .product = fish_product(problem, run->goods)});
+    }
+}
+
+static int by_day(const void *left, const void *right)
+{
+    const PlanMove *a = left;
+    const PlanMove *b = right;
+    if (a->on != b->on) {
+        return a->on < b->on ? -1 : 1;
+    }
+    return a->fish != b->fish ? (a->fish < b->fish ? -1 : 1)
+                              : strcmp(a->id, b->id);
+}
+
+static void record_fish(const Recorder *recorder)
+{
+    const PlanSolution *solution = recorder->solution;
+    Farm *out = recorder->out;
+    out->plan_fish_count = 0;
+    out->plan_moves_count = 0;
+    out->plan_fish =
+        ARENA_ARRAY(recorder->arena, PlanFish, solution->run_count);
+    out->plan_moves =
+        ARENA_ARRAY(recorder->arena, PlanMove, 3 * solution->run_count);
+    for (int i = 0; i < solution->run_count; i++) {
+        if (solution->runs[i].count > 0) {
+            record_run(recorder, &solution->runs[i]);
+        }
+    }
+    if (out->plan_moves_count > 1) {
+        qsort(out->plan_moves, (size_t)out->plan_moves_count, sizeof(PlanMove),
+              by_day);
+    }
+    for (int i = 0; i < out->plan_moves_count; i++) {
+        out->plan_moves[i].id = arena_text(recorder->arena, "move-%d", i + 1);
+    }
+}
+
+static void record_cleans(const Recorder *recorder)
+{
+    const PlanSolution *solution = recorder->solution;
+    Farm *out = recorder->out;
+    out->plan_cleans =
+        ARENA_ARRAY(recorder->arena, PlanClean, solution->cleaning_count);
+    out->plan_cleans_count = solution->cleaning_count;
+    for (int i = 0; i < solution->cleaning_count; i++) {
+        out->plan_cleans[i] =
+            (PlanClean){.bed = solution->cleanings[i].bed,
+                        .on = monday(recorder, solution->cleanings[i].week)};
+    }
+}
+
+static void record_orders(const Recorder *recorder)
+{
+    const Problem *problem = recorder->problem;
+    const double *kept = recorder->solution->outcome.kept;
+    Farm *out = recorder->out;
+    out->plan_orders_count = 0;
+    out->plan_orders = ARENA_ARRAY(recorder->arena, PlanPromise,
+                                   problem->order_count * problem->horizon);
+    for (int o = 0; o < problem->order_count; o++) {
+        for (int t = 0; t < problem->horizon; t++) {
+            double wanted = problem->orders[o].wanted[t];
+            if (wanted > 0.0) {
+                out->plan_orders[out->plan_orders_count++] =
+                    (PlanPromise){.order = recorder->index->order_rows[o],
+                                  .week = monday(recorder, t),
+                                  .wanted = wanted,
+                                  .kept = kept[o * problem->week_count + t]};
+            }
+        }
+    }
+}
+
+void plan_record(const PlanInputs *inputs, const Problem *problem,
+                 const PlanIndex *index, const PlanSolution *solution,
+                 const PlanStamp *stamp, Arena *arena, Farm *out)
+{
+    *out = *inputs->farm;
+    Recorder recorder = {inputs, problem, index, solution, arena, out};
+    record_plants(&recorder);
+    record_fish(&recorder);
+    record_cleans(&recorder);
+    record_orders(&recorder);
+    out->plan = ARENA_NEW(arena, Plan);
+    out->plan_count = 1;
+    out->plan[0] = (Plan){
+        .id = "accepted",
+        .from = index->from,
+        .weeks = problem->horizon,
+        .accepted_on = stamp->accepted_on,
+        .seed = stamp->seed,
+        .value_e4 = (int64_t)llround(solution->outcome.value * 10000.0),
+        .book = stamp->book,
+    };
+}
+
+/* ---- back ---------------------------------------------------------------- */
+
+static int week_at(const PlanIndex *index, int32_t day)
+{
+    return (week_of(day) - index->from) / 7;
+}
+
+/* The column of a planned batch: same way, kind, place and week of setting;
+ * of its picking shapes the one that clears nearest. */
+static int find_option(const Problem *problem, const PlanIndex *index,
+                       const PlanPlant *row)
+{
+    int found = PLAN_NONE;
+    int best = INT32_MAX;
+    int set_week = week_at(index, row->set_on);
+    int clear_week = week_at(index, row->clear_on);
+    for (int i = 0; i < problem->option_count; i++) {
+        const PlanOption *option = &problem->options[i];
+        bool is_alike = !option->is_standing && option->way == row->way &&
+                        option->kind == problem->beds[row->bed].kind &&
+                        option->is_edge == (row->place == PLACE_EDGE) &&
+                        option->set_week == set_week;
+        int apart = abs(option->clear_week - clear_week);
+        if (is_alike && apart < best) {
+            best = apart;
+            found = i;
+        }
+    }
+    return found;
+}
+
+static bool recall_plant(const PlanInputs *inputs, const Problem *problem,
+                         const PlanIndex *index, const PlanPlant *row,
+                         PlanPlacement *out)
+{
+    if (row->standing >= 0) {
+        const char *id = inputs->farm->plants[row->standing].id;
+        for (int i = 0; i < problem->standing_count; i++) {
+            const PlanStanding *standing = &problem->standing[i];
+            if (strcmp(standing->id, id) == 0) {
+                *out =
+                    (PlanPlacement){standing->option, standing->bed,
+                                    standing->first_section, standing->units};
+                return true;
+            }
+        }
+        return false;
+    }
+    int option = find_option(problem, index, row);
+    if (option == PLAN_NONE) {
+        return false;
+    }
+    *out = (PlanPlacement){.option = option,
+                           .bed = row->bed,
+                           .first_section = row->first_section,
+                           .units = row->place == PLACE_EDGE ? row->plants
+                                                             : row->sections};
+    return true;
+}
+
+static int find_stock(const Problem *problem, const char *batch)
+{
+    for (int i = 0; i < problem->stock_count; i++) {
+        if (strcmp(problem->stocks[i].id, batch) == 0) {
+            return i;
+        }
+    }
+    return PLAN_NONE;
+}
+
+/* Adds what one row says to the run of its number, begun where it is new. */
+static void recall_move(const Problem *problem, const PlanIndex *index,
+                        const PlanFish *lane, const PlanMove *row, PlanRun *run)
+{
+    if (run->count == 0) {
+        int stock = find_stock(problem, lane->batch);
+        int tank = stock == PLAN_NONE ? PLAN_NONE : problem->stocks[stock].tank;
+        *run = (PlanRun){.stock = stock,
+                         .lane = lane->lane - 1,
+                         .tank = tank,
+                         .move_week = PLAN_NONE,
+                         .to_tank = tank,
+                         .sale_week = problem->week_count,
+                         .goods = PLAN_NONE,
+                         .count = row->started};
+    }
+    switch (row->kind) {
+    case MOVE_STOCK:
+        run->tank = row->to_tank;
+        run->to_tank = row->to_tank;
+        break;
+    case MOVE_GRADE:
+        run->move_week = week_at(index, row->on);
+        run->to_tank = row->to_tank;
+        break;
+    default:
+        run->sale_week = week_at(index, row->on);
+        if (row->product >= 0) {
+            run->goods = problem->products[row->product].parts[0].goods;
+        }
+    }
+}
+
+static int recall_runs(const Farm *farm, const Problem *problem,
+                       const PlanIndex *index, PlanRun *runs, int *left_out)
+{
+    /* Rows of one run stand under one number; numbers start at 1. */
+    for (int i = 0; i < farm->plan_moves_count; i++) {
+        const PlanMove *row = &farm->plan_moves[i];
+        if (row->run >= 1 && row->run <= farm->plan_moves_count) {
+            recall_move(problem, index, &farm->plan_fish[row->fish], row,
+                        &runs[row->run - 1]);
+        }
+    }
+    int count = 0;
+    for (int i = 0; i < farm->plan_moves_count; i++) {
+        if (runs[i].count == 0) {
+            continue;
+        }
+        if (runs[i].stock == PLAN_NONE) {
+            (*left_out)++;
+            continue;
+        }
+        runs[count++] = runs[i];
+    }
+    return count;
+}
+
+/* Standing fish that no row moves or sells stay where they are. */
+static int recall_stayers(const Problem *problem, PlanRun *runs, int count)
+{
+    int all = count;
+    for (int i = 0; i < problem->stock_count; i++) {
+        const PlanStock *stock = &problem->stocks[i];
+        for (int b = 0; stock->is_standing && b < PLAN_LANES; b++) {
+            int heads = stock->most * (b + 1) / PLAN_LANES -
+                        stock->most * b / PLAN_LANES;
+            for (int r = 0; r < count; r++) {
+                bool is_lane = runs[r].stock == i && runs[r].lane == b;
+                heads -= is_lane ? runs[r].count : 0;
+            }
+            if (heads > 0) {
+                runs[all++] = (PlanRun){.stock = i,
+                                        .lane = b,
+                                        .tank = stock->tank,
+                                        .move_week = PLAN_NONE,
+                                        .to_tank = stock->tank,
+                                        .sale_week = problem->week_count,
+                                        .goods = PLAN_NONE,
+                                        .count = heads};
+            }
+        }
+    }
+    return all;
+}
+
+void plan_recall(const PlanInputs *inputs, const Problem *problem,
+                 const PlanIndex *index, Arena *arena, PlanSolution *out,
+                 int *out_left_out)
+{
+    const Farm *farm = inputs->farm;
+    PlanSolution solution = {0};
+    int left_out = 0;
+    solution.placements =
+        ARENA_ARRAY(arena, PlanPlacement, farm->plan_plants_count);
+    for (int i = 0; i < farm->plan_plants_count; i++) {
+        if (recall_plant(inputs, problem, index, &farm->plan_plants[i],
+                         &solution.placements[solution.placement_count])) {
+            solution.placement_count++;
+        } else {
+            left_out++;
+        }
+    }
+    solution.runs =
+        ARENA_ARRAY(arena, PlanRun,
+                    farm->plan_moves_count + PLAN_LANES * problem->stock_count);
+    solution.run_count =
+        recall_runs(farm, problem, index, solution.runs, &left_out);
+    solution.run_count =
+        recall_stayers(problem, solution.runs, solution.run_count);
+    solution.cleanings =
+        ARENA_ARRAY(arena, PlanCleaning, farm->plan_cleans_count);
+    for (int i = 0; i < farm->plan_cleans_count; i++) {
+        int week = week_at(index, farm->plan_cleans[i].on);
+        if (week >= 0 && week < problem->horizon) {
+            solution.cleanings[solution.cleaning_count++] =
+                (PlanCleaning){farm->plan_cleans[i].bed, week};
+        }
+    }
+    *out = solution;
+    *out_left_out = left_out;
+}
