@@ -41,7 +41,6 @@ static Err read_ask(const Arguments *arguments, PlanYearAsk *out)
     ask.weeks = (int)weeks;
     ask.keep_weeks = (int)keep_weeks;
     ask.is_from_plan = keep_weeks > 0;
-    ask.is_fish_frozen = arguments_has(arguments, "freeze-fish");
     if (isatty(STDERR_FILENO) && !arguments_has(arguments, "json")) {
         ask.progress = show_progress;
         ask.progress_context = stderr;
@@ -50,22 +49,24 @@ static Err read_ask(const Arguments *arguments, PlanYearAsk *out)
     return ERR_NONE;
 }
 
-static Err answer_json(const PlanYearAsk *ask, PlanYear *year, Arena *arena,
-                       FILE *out)
+static Err answer_json(const PlanYearAsk *ask, PlanYear *year,
+                       bool wants_ceiling, Arena *arena, FILE *out)
 {
-    if (!year->was_stopped) {
+    if (wants_ceiling) {
         TRY(plan_year_ceiling(ask, arena, year));
     }
-    fputs(json_plan(&year->problem, &year->index, &year->solution,
-                    &year->report, year->has_ceiling ? &year->ceiling : NULL,
-                    arena),
-          out);
-    fputc('\n', out);
+    PlanAnswer answer = {.farm = year->farm,
+                         .problem = &year->problem,
+                         .index = &year->index,
+                         .solution = &year->solution,
+                         .report = &year->report,
+                         .ceiling = year->has_ceiling ? &year->ceiling : NULL};
+    fputs(json_plan(&answer, arena), out);
     return ERR_NONE;
 }
 
-static Err answer_text(const PlanYearAsk *ask, PlanYear *year, Arena *arena,
-                       FILE *out)
+static Err answer_text(const PlanYearAsk *ask, PlanYear *year,
+                       bool wants_ceiling, Arena *arena, FILE *out)
 {
     if (ask->progress) {
         fputc('\n', stderr);
@@ -73,12 +74,10 @@ static Err answer_text(const PlanYearAsk *ask, PlanYear *year, Arena *arena,
     plan_text_print(year, out);
     fflush(out);
     if (year->was_stopped) {
-        fputs("\nStopped: this is the best plan found so far; the ceiling was "
-              "not worked out.\n",
+        fputs("\nStopped: this is the best plan found so far; nothing was "
+              "stored and the ceiling was not worked out.\n",
               out);
-        return ERR_NONE;
-    }
-    if (year->moves > 0) {
+    } else if (wants_ceiling) {
         TRY(plan_year_ceiling(ask, arena, year));
         plan_text_ceiling(year, out);
     }
@@ -106,10 +105,10 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
     if (arguments_has(arguments, "accept") && !year->was_stopped) {
         TRY(plan_year_accept(&ask, arena, year));
     }
-    TRY(arguments_has(arguments, "json") ? answer_json(&ask, year, arena, out)
-                                         : answer_text(&ask, year, arena, out));
-    if (year->was_stopped && arguments_has(arguments, "accept")) {
-        return err_make(ERR_STOPPED, "stopped: nothing was accepted");
-    }
-    return ERR_NONE;
+    bool wants_ceiling = year->moves > 0 && !year->was_stopped &&
+                         !arguments_has(arguments, "no-ceiling");
+    TRY(arguments_has(arguments, "json")
+            ? answer_json(&ask, year, wants_ceiling, arena, out)
+            : answer_text(&ask, year, wants_ceiling, arena, out));
+    return year->was_stopped ? err_make(ERR_STOPPED, "stopped") : ERR_NONE;
 }

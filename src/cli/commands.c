@@ -52,6 +52,25 @@ static const Command COMMANDS[] = {
             "leat sum unionised-ammonia temp_degc=24 ph=8.0 tan_mg_l=1 --json"),
     },
     {
+        .name = "plan", .run = cmd_plan,
+        .purpose = "plan the year: what to sow, set, clear, stock and sell",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.options = SPECS(
+            {"weeks", "52", "weeks to plan, 4 to 104", false},
+            {"seed", "1", "another search of the same length", false},
+            {"moves", "N", "length of the search; by the farm's size", false},
+            {"today", "2027-04-07", "plan from that day's week on", false},
+            {"keep-weeks", "N", "weeks of the accepted plan that stay", false},
+            {"accept", NULL, "store the plan in the folder", false},
+            {"show", NULL, "show the accepted plan; search nothing", false},
+            {"no-ceiling", NULL, "do not work out the ceiling", false},
+            {"json", NULL, "print it as JSON", false},
+            {"mps", "FILE", "write the plan's proof as an MPS file", false}),
+        .examples = LINES("leat plan farm", "leat plan farm --accept",
+                          "leat plan farm --show",
+                          "leat plan farm --weeks 104 --json"),
+    },
+    {
         .name = "jobs", .run = cmd_jobs,
         .purpose = "tell the jobs of a week, by day in walking order",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
@@ -74,6 +93,11 @@ static const Command COMMANDS[] = {
         .name = "version", .run = cmd_version,
         .purpose = "print which Leat this is",
         .examples = LINES("leat version"),
+    },
+    {
+        .name = "child", .run = cmd_child, .is_hidden = true,
+        .purpose = "answer one question of another Leat, both as JSON",
+        .examples = LINES("leat child < question.json"),
     },
     {
         .name = "tables", .run = cmd_tables, .is_hidden = true,

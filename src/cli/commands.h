@@ -39,9 +39,11 @@ void command_print_overview(FILE *out);
 void command_print_help(const Command *command, FILE *out);
 
 CommandRun cmd_check;
+CommandRun cmd_child;
 CommandRun cmd_help;
 CommandRun cmd_jobs;
 CommandRun cmd_manual;
+CommandRun cmd_plan;
 CommandRun cmd_new;
 CommandRun cmd_sum;
 CommandRun cmd_sums;

@@ -311,3 +311,27 @@ void plan_text_print(const PlanYear *year, FILE *out)
                 year->starts, (long long)year->moves);
     }
 }
+
+enum { SCARCE_LINES = 12 };
+
+void plan_text_ceiling(const PlanYear *year, FILE *out)
+{
+    const PlanCeiling *ceiling = &year->ceiling;
+    double value = year->solution.outcome.value;
+    fprintf(out,
+            "\nCeiling: no plan made of these batches in the typical year "
+            "earns more than %.0f %s;\nthis one earns %.0f, %.1f %% of it.\n",
+            ceiling->value, currency(year), value,
+            ceiling->value > 0.0 ? 100.0 * value / ceiling->value : 100.0);
+    fprintf(out,
+            "\nWhat holds the farm back: one more would earn (%s)\n"
+            "  %-36s %10s %5s   %s\n",
+            currency(year), "", "all year", "weeks", "most in");
+    for (int i = 0; i < ceiling->scarce_count && i < SCARCE_LINES; i++) {
+        const PlanScarce *line = &ceiling->scarce[i];
+        fprintf(out, "  %-36.36s %10.2f %5d   ", line->what, line->total,
+                line->weeks);
+        print_week(year, line->peak_week, out);
+        fprintf(out, " (%.2f)\n", line->peak);
+    }
+}

@@ -54,7 +54,6 @@ typedef struct CanAnswer {
     /* The last day on which refusing costs nothing: the day before the first
      * seed of the new batches. DATE_NEVER where none is needed. */
     int32_t refuse_by;
-    const LinearPrice *binds; /* what one more of would earn most; NULL: none */
 } CanAnswer;
 
 /* ERR_NOT_FOUND names an unknown product or buyer, and says when no plan was

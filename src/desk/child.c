@@ -8,6 +8,7 @@
 #include "json/json_child.h"
 #include "plan/record.h"
 #include "plan/search.h"
+#include "plan/verify.h"
 
 enum { QUESTION_MAX_BYTES = 256 * 1024 * 1024, READ_STEP_BYTES = 1 << 20 };
 
@@ -63,13 +64,27 @@ typedef struct Teller {
     Arena *arena;
 } Teller;
 
-static bool tell(void *context, double done_frac, double value)
+static void tell(const Teller *teller, double done_frac, double value)
 {
-    const Teller *teller = context;
     CLEANUP(arena_release) Arena arena = {0};
     fprintf(teller->out, "%s\n", json_child_progress(done_frac, value, &arena));
     fflush(teller->out);
-    return stop_asked == 0;
+}
+
+/* Progress is told about this often. */
+enum { TELL_SHARES = 50 };
+
+static void search_on(Search *search, const Teller *teller)
+{
+    int told = 0;
+    while (stop_asked == 0 && search_step(search)) {
+        SearchProgress now = search_progress(search);
+        double done_frac = (double)now.moves / (double)now.moves_all;
+        if ((int)(done_frac * TELL_SHARES) > told) {
+            told = (int)(done_frac * TELL_SHARES);
+            tell(teller, done_frac, now.best);
+        }
+    }
 }
 
 static Err search(const ChildQuestion *question, PlanYear *year,
@@ -77,33 +92,54 @@ static Err search(const ChildQuestion *question, PlanYear *year,
 {
     PlanSolution before = {0};
     int left_out = 0;
-    if (question->is_from_plan && year->farm->plan_count > 0) {
+    bool has_plan = question->is_from_plan && year->farm->plan_count > 0;
+    if (has_plan) {
         plan_recall(&year->inputs, &year->problem, &year->index, teller->arena,
                     &before, &left_out);
     }
-    SearchAsk ask = {.seed = (uint64_t)question->seed,
-                     .start = question->start,
-                     .moves = question->moves,
-                     .from = question->is_from_plan ? &before : NULL,
-                     .keep_weeks = question->keep_weeks,
-                     .is_fish_frozen = question->is_fish_frozen,
-                     .tell = tell,
-                     .context = (void *)teller};
-    PlanSolution solution;
-    TRY(search_run(&year->problem, &ask, teller->arena, &solution));
+    SearchSetup setup = {.seed = (uint64_t)question->seed,
+                         .start = question->start,
+                         .moves = question->moves,
+                         .from = has_plan ? &before : NULL,
+                         .keep_weeks = question->keep_weeks};
+    Search *running = search_open(teller->arena, &year->problem, &setup);
+    search_on(running, teller);
+    PlanSolution solution = {0};
+    double faults = 0.0;
+    solution.outcome.value =
+        search_take(running, teller->arena, &solution, &faults);
+    if (faults > 0.0) {
+        VerifyReport report;
+        plan_verify_choices(&year->problem, &solution, teller->arena, &report);
+        return err_make(ERR_CONFLICT,
+                        "no plan was found that keeps every limit of the farm; "
+                        "the nearest passes %d, one of them: %.120s",
+                        report.count, report.count ? report.texts[0] : "");
+    }
     *out = json_child_choices(&solution, teller->arena);
     return ERR_NONE;
 }
 
-static Err ceiling(PlanYear *year, const Teller *teller, char **out)
+/* The relaxation's rounds are told with its value so far. */
+static bool go_on(void *self, double value, double ceiling)
 {
+    (void)ceiling;
+    tell(self, 0.0, value);
+    return stop_asked == 0;
+}
+
+static Err find_ceiling(PlanYear *year, Teller *teller, char **out)
+{
+    LinearWatch watch = {teller, go_on};
     LinearCeiling found;
-    TRY(linear_ceiling(&year->problem, teller->arena, &found));
-    *out = json_child_ceiling(&found, teller->arena);
+    TRY(linear_ceiling(&year->problem, &watch, teller->arena, &found));
+    PlanCeiling ceiling;
+    plan_scarce(&year->problem, &found, teller->arena, &ceiling);
+    *out = json_child_ceiling(&ceiling, teller->arena);
     return ERR_NONE;
 }
 
-static Err answer(const char *text, const Teller *teller, char **out)
+static Err answer(const char *text, Teller *teller, char **out)
 {
     ChildQuestion question;
     TRY(json_child_question_read(text, teller->arena, &question));
@@ -113,7 +149,7 @@ static Err answer(const char *text, const Teller *teller, char **out)
     case CHILD_SEARCH:
         return search(&question, year, teller, out);
     case CHILD_CEILING:
-        return ceiling(year, teller, out);
+        return find_ceiling(year, teller, out);
     }
     return err_make(ERR_DEFECT, "a question of no kind");
 }

@@ -78,8 +78,7 @@ static ChildQuestion question_of(const PlanYearAsk *ask, const PlanYear *year,
                            .weeks = year->problem.horizon,
                            .seed = ask->seed,
                            .keep_weeks = ask->keep_weeks,
-                           .is_from_plan = ask->is_from_plan,
-                           .is_fish_frozen = ask->is_fish_frozen};
+                           .is_from_plan = ask->is_from_plan};
 }
 
 /* Progress of several starts as one share and one best value. */
@@ -159,8 +158,16 @@ Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
                       .stop = ask->stop};
     TRY(child_pool_run(&pool, jobs, SEARCH_STARTS, arena));
     bool has_best = false;
+    Err last = ERR_NONE;
     for (int i = 0; i < SEARCH_STARTS; i++) {
-        TRY(take_start(year, jobs[i].answer, arena, &has_best));
+        Err err = take_start(year, jobs[i].answer, arena, &has_best);
+        if (err.kind != ERR_OK && err.kind != ERR_CONFLICT) {
+            return err;
+        }
+        last = err.kind == ERR_OK ? last : err;
+    }
+    if (!has_best) {
+        return last;
     }
     year->was_stopped = ask->stop && *ask->stop;
     TRY(pass_checker(year, arena));

@@ -8,19 +8,18 @@
 #include <signal.h>
 
 #include "plan/build.h"
-#include "plan/linear.h"
 #include "plan/report.h"
+#include "plan/scarce.h"
 #include "plan/solution.h"
 
 typedef struct PlanYearAsk {
     const char *dir;
     int weeks; /* horizon, 4 .. 104 */
     int64_t seed;
-    int64_t moves;       /* of all starts together; 0: by the farm's size */
-    int keep_weeks;      /* weeks of the accepted plan that stay as they are */
-    int32_t today;       /* DATE_ALWAYS: the day the tables describe */
-    bool is_from_plan;   /* one start begins with the accepted plan */
-    bool is_fish_frozen; /* leave all fish where they are */
+    int64_t moves;     /* of all starts together; 0: by the farm's size */
+    int keep_weeks;    /* weeks of the accepted plan that stay as they are */
+    int32_t today;     /* DATE_ALWAYS: the day the tables describe */
+    bool is_from_plan; /* one start begins with the accepted plan */
     const volatile sig_atomic_t *stop; /* NULL: never */
     /* Told now and then: share done (0..1) and best value so far. NULL: not. */
     void (*progress)(void *context, double done_frac, double value);
@@ -42,7 +41,7 @@ typedef struct PlanYear {
     int left_out;     /* recalled: rows of the plan that no longer fit */
     bool was_stopped; /* Ctrl-C: the best so far */
     bool has_ceiling;
-    LinearCeiling ceiling;
+    PlanCeiling ceiling;
 } PlanYear;
 
 /* Reads, checks and builds. ERR_INPUT with the first fault and their count. */

@@ -38,12 +38,11 @@ char *json_child_question(const ChildQuestion *question, Arena *arena)
     }
     CLEANUP(drop)
     json_t *json = json_pack(
-        "{s:s, s:O, s:i, s:i, s:I, s:i, s:I, s:i, s:b, s:b}", "question",
+        "{s:s, s:O, s:i, s:i, s:I, s:i, s:I, s:i, s:b}", "question",
         KINDS[question->kind], "tables", tables, "from", (int)question->from,
         "weeks", question->weeks, "seed", (json_int_t)question->seed, "start",
         question->start, "moves", (json_int_t)question->moves, "keep_weeks",
-        question->keep_weeks, "is_from_plan", (int)question->is_from_plan,
-        "is_fish_frozen", (int)question->is_fish_frozen);
+        question->keep_weeks, "is_from_plan", (int)question->is_from_plan);
     return dump(json, arena);
 }
 
@@ -91,22 +90,19 @@ Err json_child_question_read(const char *text, Arena *arena, ChildQuestion *out)
     json_int_t seed = 0;
     json_int_t moves = 0;
     int is_from_plan = 0;
-    int is_fish_frozen = 0;
     json_error_t fault;
-    if (json_unpack_ex(json, &fault, 0,
-                       "{s:s, s:o, s:i, s:i, s:I, s:i, s:I, s:i, s:b, s:b}",
-                       "question", &kind, "tables", &tables, "from", &from,
-                       "weeks", &question.weeks, "seed", &seed, "start",
-                       &question.start, "moves", &moves, "keep_weeks",
-                       &question.keep_weeks, "is_from_plan", &is_from_plan,
-                       "is_fish_frozen", &is_fish_frozen) != 0) {
+    if (json_unpack_ex(
+            json, &fault, 0, "{s:s, s:o, s:i, s:i, s:I, s:i, s:I, s:i, s:b}",
+            "question", &kind, "tables", &tables, "from", &from, "weeks",
+            &question.weeks, "seed", &seed, "start", &question.start, "moves",
+            &moves, "keep_weeks", &question.keep_weeks, "is_from_plan",
+            &is_from_plan) != 0) {
         return err_make(ERR_INPUT, "question: %s", fault.text);
     }
     question.from = from;
     question.seed = seed;
     question.moves = moves;
     question.is_from_plan = is_from_plan != 0;
-    question.is_fish_frozen = is_fish_frozen != 0;
     if (strcmp(kind, KINDS[CHILD_SEARCH]) == 0) {
         question.kind = CHILD_SEARCH;
     } else if (strcmp(kind, KINDS[CHILD_CEILING]) == 0) {
@@ -220,6 +216,53 @@ Err json_child_choices_read(const char *text, Arena *arena, PlanSolution *out)
     }
     TRY(read_choices(placements, runs, cleanings, arena, &solution));
     *out = solution;
+    return ERR_NONE;
+}
+
+char *json_child_ceiling(const PlanCeiling *ceiling, Arena *arena)
+{
+    CLEANUP(drop) json_t *rows = json_array();
+    for (int i = 0; i < ceiling->scarce_count; i++) {
+        const PlanScarce *line = &ceiling->scarce[i];
+        json_array_append_new(
+            rows, json_pack("[s, i, i, i, i, f, f]", line->what, line->weeks,
+                            line->first_week, line->last_week, line->peak_week,
+                            line->peak, line->total));
+    }
+    CLEANUP(drop)
+    json_t *json = json_pack("{s:f, s:i, s:i, s:O}", "value", ceiling->value,
+                             "rows", ceiling->row_count, "columns",
+                             ceiling->column_count, "scarce", rows);
+    return dump(json, arena);
+}
+
+Err json_child_ceiling_read(const char *text, Arena *arena, PlanCeiling *out)
+{
+    CLEANUP(drop) json_t *json = NULL;
+    TRY(load(text, &json));
+    TRY(read_error(json));
+    PlanCeiling ceiling = {0};
+    json_t *rows = NULL;
+    json_error_t fault;
+    if (json_unpack_ex(json, &fault, 0, "{s:F, s:i, s:i, s:o}", "value",
+                       &ceiling.value, "rows", &ceiling.row_count, "columns",
+                       &ceiling.column_count, "scarce", &rows) != 0) {
+        return err_make(ERR_INPUT, "ceiling: %s", fault.text);
+    }
+    ceiling.scarce_count = (int)json_array_size(rows);
+    ceiling.scarce = ARENA_ARRAY(arena, PlanScarce, ceiling.scarce_count);
+    for (int i = 0; i < ceiling.scarce_count; i++) {
+        PlanScarce *line = &ceiling.scarce[i];
+        const char *what = NULL;
+        if (json_unpack_ex(json_array_get(rows, (size_t)i), &fault, 0,
+                           "[s, i, i, i, i, F, F]", &what, &line->weeks,
+                           &line->first_week, &line->last_week,
+                           &line->peak_week, &line->peak, &line->total) != 0) {
+            return err_make(ERR_INPUT, "ceiling: line %d: %s", i, fault.text);
+        }
+        line->what = arena_copy_text(arena, what);
+    }
+    *out = ceiling;
     return ERR_NONE;
 }
 

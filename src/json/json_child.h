@@ -9,6 +9,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "farm/read.h"
+#include "plan/scarce.h"
 #include "plan/solution.h"
 
 typedef enum ChildKind {
@@ -23,11 +24,10 @@ typedef struct ChildQuestion {
     int32_t from; /* Monday of week 0 */
     int weeks;
     int64_t seed;
-    int start;           /* number of the start */
-    int64_t moves;       /* of a start */
-    int keep_weeks;      /* weeks of the accepted plan that are fixed */
-    bool is_from_plan;   /* begin with the accepted plan */
-    bool is_fish_frozen; /* leave all fish as they are */
+    int start;         /* number of the start */
+    int64_t moves;     /* of a start */
+    int keep_weeks;    /* weeks of the accepted plan that are fixed */
+    bool is_from_plan; /* begin with the accepted plan */
 } ChildQuestion;
 
 /* Text in the arena, one line. */
@@ -39,6 +39,10 @@ NODISCARD Err json_child_question_read(const char *text, Arena *arena,
 char *json_child_choices(const PlanSolution *solution, Arena *arena);
 NODISCARD Err json_child_choices_read(const char *text, Arena *arena,
                                       PlanSolution *out);
+
+char *json_child_ceiling(const PlanCeiling *ceiling, Arena *arena);
+NODISCARD Err json_child_ceiling_read(const char *text, Arena *arena,
+                                      PlanCeiling *out);
 
 /* A line of progress: the share done (0..1) and the best value so far. Reading
  * gives false for a line that is none. */

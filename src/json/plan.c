@@ -77,10 +77,10 @@ static json_t *not_grown_json(const PlanAnswer *answer)
     json_t *rows = json_array();
     for (int w = 0; w < answer->problem->way_count; w++) {
         if (answer->index->refused[w]) {
-            json_array_append_new(
-                rows, json_pack("{s:s, s:s}", "way",
-                                answer->problem->way_names[w], "why",
-                                answer->index->refused[w]));
+            json_array_append_new(rows,
+                                  json_pack("{s:s, s:s}", "way",
+                                            answer->problem->way_names[w],
+                                            "why", answer->index->refused[w]));
         }
     }
     return rows;
@@ -139,8 +139,24 @@ static json_t *fish_json(const PlanAnswer *answer)
     return rows;
 }
 
-/* The ceiling and what one more of anything would earn. */
-static json_t *ceiling_json(const PlanAnswer *answer);
+static json_t *ceiling_json(const PlanAnswer *answer)
+{
+    json_t *rows = json_array();
+    for (int i = 0; i < answer->ceiling->scarce_count; i++) {
+        const PlanScarce *line = &answer->ceiling->scarce[i];
+        json_array_append_new(
+            rows, json_pack("{s:s, s:i, s:o, s:o, s:o, s:f, s:f}", "what",
+                            line->what, "weeks", line->weeks, "first_week",
+                            week_json(answer, line->first_week), "last_week",
+                            week_json(answer, line->last_week), "peak_week",
+                            week_json(answer, line->peak_week), "peak",
+                            line->peak, "total", line->total));
+    }
+    return json_pack("{s:f, s:i, s:i, s:o}", "value", answer->ceiling->value,
+                     "rows", answer->ceiling->row_count, "columns",
+                     answer->ceiling->column_count, "one_more_would_earn",
+                     rows);
+}
 
 static json_t *cleans_json(const PlanAnswer *answer)
 {
@@ -148,9 +164,9 @@ static json_t *cleans_json(const PlanAnswer *answer)
     for (int i = 0; i < answer->solution->cleaning_count; i++) {
         const PlanCleaning *clean = &answer->solution->cleanings[i];
         json_array_append_new(
-            rows, json_pack("{s:s, s:o}", "bed",
-                            answer->problem->beds[clean->bed].id, "week",
-                            week_json(answer, clean->week)));
+            rows,
+            json_pack("{s:s, s:o}", "bed", answer->problem->beds[clean->bed].id,
+                      "week", week_json(answer, clean->week)));
     }
     return rows;
 }

@@ -3,8 +3,8 @@
 #define LEAT_JSON_PLAN_H
 
 #include "plan/build.h"
-#include "plan/linear.h"
 #include "plan/report.h"
+#include "plan/scarce.h"
 
 typedef struct PlanAnswer {
     const Farm *farm;
@@ -12,7 +12,7 @@ typedef struct PlanAnswer {
     const PlanIndex *index;
     const PlanSolution *solution;
     const PlanReport *report;
-    const LinearCeiling *ceiling; /* NULL: not worked out */
+    const PlanCeiling *ceiling; /* NULL: not worked out */
 } PlanAnswer;
 
 /* {"from","weeks","currency","value","money":{..},"wages","heat","ceiling",

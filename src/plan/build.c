@@ -43,6 +43,7 @@ Err plan_build(const PlanInputs *inputs, Arena *arena, Problem *out_problem,
     TRY(build_sales(&build));
     build_hours(&build);
     TRY(build_plants(&build));
+    build_cleanings(&build);
     TRY(build_fish(&build));
     *out_problem = problem;
     *out_index = index;

@@ -133,7 +133,79 @@ static void sum_kinds(const Build *build, PlanKind *kinds, const PlanBed *beds)
             sections[t] += bed->sections;
             edge_m[t] += bed->has_edge[t] ? bed->edge_m : 0.0;
         }
-        kind->cleans_due += bed->clean_by != PLAN_NONE;
+    }
+}
+
+/* Beds of a loop in order of their due weeks. */
+static int next_due(const PlanBed *beds, int count, const PlanKind *kinds,
+                    int loop, const bool *is_done)
+{
+    int next = PLAN_NONE;
+    for (int b = 0; b < count; b++) {
+        bool counts = !is_done[b] && beds[b].clean_by != PLAN_NONE &&
+                      kinds[beds[b].kind].loop == loop;
+        if (counts &&
+            (next == PLAN_NONE || beds[b].clean_by < beds[next].clean_by)) {
+            next = b;
+        }
+    }
+    return next;
+}
+
+/* A clean cannot be due before the batch that stands in the bed is cleared,
+ * nor more of them in a fortnight than the loop bears: what is overdue or
+ * crowded is put off as far as it must be, with a month to choose from. */
+enum { CLEAN_CHOICE_WEEKS = 4 };
+
+static void spread_loop(const Build *build, PlanBed *beds, int loop,
+                        const int *free_from)
+{
+    int count = build->problem->bed_count;
+    bool *is_done = ARENA_ARRAY(build->scratch, bool, count);
+    int loop_beds = 0;
+    for (int b = 0; b < count; b++) {
+        loop_beds += build->problem->kinds[beds[b].kind].loop == loop;
+    }
+    int most = (int)(build->problem->clean_share * loop_beds);
+    most = most < 1 ? 1 : most;
+    for (int rank = 0;; rank++) {
+        int b = next_due(beds, count, build->problem->kinds, loop, is_done);
+        if (b == PLAN_NONE) {
+            return;
+        }
+        is_done[b] = true;
+        int least = 2 * (rank / most);
+        least = free_from[b] > least ? free_from[b] : least;
+        if (beds[b].clean_by < least + CLEAN_CHOICE_WEEKS) {
+            beds[b].clean_by = least + CLEAN_CHOICE_WEEKS;
+        }
+        if (beds[b].clean_by >= build->horizon) {
+            beds[b].clean_by = PLAN_NONE;
+        }
+    }
+}
+
+void build_cleanings(Build *build)
+{
+    Problem *problem = build->problem;
+    PlanBed *beds = (PlanBed *)problem->beds;
+    PlanKind *kinds = (PlanKind *)problem->kinds;
+    int *free_from = ARENA_ARRAY(build->scratch, int, problem->bed_count);
+    for (int i = 0; i < problem->standing_count; i++) {
+        const PlanStanding *standing = &problem->standing[i];
+        int clear = problem->options[standing->option].clear_week;
+        if (clear > free_from[standing->bed]) {
+            free_from[standing->bed] = clear;
+        }
+    }
+    for (int l = 0; l < build->farm->loops_count; l++) {
+        spread_loop(build, beds, l, free_from);
+    }
+    for (int c = 0; c < problem->kind_count; c++) {
+        kinds[c].cleans_due = 0;
+    }
+    for (int b = 0; b < problem->bed_count; b++) {
+        kinds[beds[b].kind].cleans_due += beds[b].clean_by != PLAN_NONE;
     }
 }
 

@@ -42,6 +42,9 @@ void build_bed_year(const Build *build, int kind, double shaded_frac,
 /* Kinds and beds with their cleanings due. */
 void build_beds(Build *build);
 
+/* When the beds' deep cleans are due, once it is known what stands in them. */
+void build_cleanings(Build *build);
+
 /* Goods, products, orders, outlets, stores. */
 NODISCARD Err build_sales(Build *build);
 

@@ -374,23 +374,6 @@ static Err add_new(Columns *columns)
     return ERR_NONE;
 }
 
-/* A batch of one pick that stands today has not been picked: what the typical
- * year puts before today is there in the first week. */
-static void carry_over(const Build *build, PlantBatch *batch)
-{
-    int first = week_of_day(build, batch->first_week);
-    int count = batch->week_count > 1 - first ? batch->week_count : 1 - first;
-    double *units = ARENA_ARRAY(build->scratch, double, 2 * count);
-    double *want = units + count;
-    for (int i = 0; i < batch->week_count; i++) {
-        units[first + i < 0 ? -first : i] += batch->units[i];
-        want[i] = batch->want_g_m2_d[i];
-    }
-    batch->units = units;
-    batch->want_g_m2_d = want;
-    batch->week_count = count;
-}
-
 /* A batch that stands past its end by the book is still there: it is picked
  * and cleared in the first week. */
 static Span clip_standing(const Build *build, const PlantBatch *batch)
@@ -427,11 +410,8 @@ static Err add_standing(Columns *columns, PlanStanding *standing)
         TRY(init_growing(build, plant->way, build->kind_of_bed[plant->bed], 0.0,
                          &growing));
         PlantBatch batch;
-        plant_year_batch(&growing.year, plant->set_on, SHAPES, build->scratch,
-                         &batch);
-        if (growing.book->shape == SHAPE_ONCE && plant->set_on < build->from) {
-            carry_over(build, &batch);
-        }
+        plant_year_standing(&growing.year, plant->set_on, plant->counted_on,
+                            SHAPES, build->scratch, &batch);
         Span span = clip_standing(build, &batch);
         if (plant->place == PLACE_FLOOR && plant->plants > 0 &&
             plant->sections > 0) {

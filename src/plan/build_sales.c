@@ -54,7 +54,7 @@ static void build_goods(Build *build)
     const Farm *farm = build->farm;
     double room = room_kg(farm);
     PlanGoods *goods = ARENA_ARRAY(build->arena, PlanGoods,
-                                   farm->ways_count + farm->parts_count);
+                                   farm->ways_count + farm->parts_count + 1);
     int count = 0;
     for (int w = 0; w < farm->ways_count; w++) {
         const Way *way = &farm->ways[w];
@@ -85,6 +85,10 @@ static void build_goods(Build *build)
                 .kg_per_unit = part->fish_over_g / 1000.0};
         }
     }
+    /* Fish of any weight that leave without a buyer: what a farm does when no
+     * tank has room for them. It earns nothing, so a plan does it last. */
+    goods[count++] = (PlanGoods){
+        .name = "fish given up", .is_fish = true, .kg_per_unit = 0.001};
     build->problem->goods = goods;
     build->problem->goods_count = count;
     build->problem->store_room_kg = room;
