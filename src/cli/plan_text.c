@@ -252,47 +252,84 @@ static void print_setting(const PlanYear *year, FILE *out)
     }
 }
 
-static void print_run(const PlanYear *year, const PlanRun *run, FILE *out)
+/* What becomes of a fish batch: heads by end. */
+typedef struct Shoal {
+    int stocked;
+    int moved;
+    int sold;
+    int given_up;
+    int staying;
+    int first_sale;
+    int last_sale;
+    double sold_g;
+} Shoal;
+
+static void add_run(const Problem *problem, const PlanRun *run, Shoal *shoal)
+{
+    const PlanLane *lane = &problem->stocks[run->stock].lanes[run->lane];
+    shoal->stocked += run->count;
+    shoal->moved += run->move_week == PLAN_NONE ? 0 : run->count;
+    if (run->sale_week >= problem->week_count) {
+        shoal->staying += run->count;
+    } else if (problem->goods[run->goods].over_g <= 0.0) {
+        shoal->given_up += run->count;
+    } else {
+        int week = run->sale_week;
+        shoal->first_sale = shoal->sold == 0 || week < shoal->first_sale
+                                ? week
+                                : shoal->first_sale;
+        shoal->last_sale = week > shoal->last_sale ? week : shoal->last_sale;
+        shoal->sold += run->count;
+        shoal->sold_g += run->count * lane->weight_g[week];
+    }
+}
+
+static void print_shoal(const PlanYear *year, int stock, FILE *out)
 {
     const Problem *problem = &year->problem;
-    const PlanStock *stock = &problem->stocks[run->stock];
-    const PlanLane *lane = &stock->lanes[run->lane];
-    fprintf(out, "  %-24.24s %4d of %s", stock->id, run->count,
-            (const char *const[]){"the lightest", "the next lightest",
-                                  "the next heaviest",
-                                  "the heaviest"}[run->lane]);
-    if (run->move_week != PLAN_NONE) {
-        fputs(", ", out);
-        print_week(year, run->move_week, out);
-        fprintf(out, " to %s", problem->tanks[run->to_tank].id);
+    Shoal shoal = {0};
+    for (int i = 0; i < year->solution.run_count; i++) {
+        const PlanRun *run = &year->solution.runs[i];
+        if (run->stock == stock && run->count > 0) {
+            add_run(problem, run, &shoal);
+        }
     }
-    if (run->sale_week < problem->week_count) {
-        fputs(", sold ", out);
-        print_week(year, run->sale_week, out);
-        fprintf(out, " at %.0f g", lane->weight_g[run->sale_week]);
+    if (shoal.stocked == 0) {
+        return;
+    }
+    fprintf(out, "  %-26.26s %4d fish", problem->stocks[stock].id,
+            shoal.stocked);
+    if (!problem->stocks[stock].is_standing) {
+        fputs(" stocked ", out);
+        print_week(year, problem->stocks[stock].start_week, out);
+    }
+    if (shoal.moved > 0) {
+        fprintf(out, ", %d graded to another tank", shoal.moved);
+    }
+    if (shoal.sold > 0) {
+        fprintf(out, ", %d sold ", shoal.sold);
+        print_week(year, shoal.first_sale, out);
+        fputs(" to ", out);
+        print_week(year, shoal.last_sale, out);
+        fprintf(out, " at %.0f g", shoal.sold_g / shoal.sold);
+    }
+    if (shoal.given_up > 0) {
+        fprintf(out, ", %d with no room given up", shoal.given_up);
+    }
+    if (shoal.staying > 0) {
+        fprintf(out, ", %d stay", shoal.staying);
     }
     fputc('\n', out);
 }
 
-/* Kept fish and those that stay to the end are counted together. */
 static void print_fish(const PlanYear *year, FILE *out)
 {
-    const Problem *problem = &year->problem;
     fprintf(out, "\nFish: %.0f sold for %.0f %s on %.0f kg of feed\n",
             year->report.fish_sold, year->report.fish_money, currency(year),
             year->report.feed_kg);
-    int staying = 0;
-    for (int i = 0; i < year->solution.run_count; i++) {
-        const PlanRun *run = &year->solution.runs[i];
-        bool stays = run->move_week == PLAN_NONE &&
-                     run->sale_week >= problem->week_count;
-        if (stays) {
-            staying += run->count;
-        } else if (run->count > 0 && run->sale_week != PLAN_NONE) {
-            print_run(year, run, out);
-        }
+    for (int i = 0; i < year->problem.stock_count; i++) {
+        print_shoal(year, i, out);
     }
-    fprintf(out, "  %d stay where they are to the end\n", staying);
 }
 
 void plan_text_print(const PlanYear *year, FILE *out)

@@ -314,6 +314,8 @@ Err build_fish(Build *build)
     }
     build->problem->stocks = stocks;
     build->index->stock_fish = rows;
+    build->problem->heat_cost =
+        build->climate->heater_cost * build->horizon * 7.0 / 365.25;
     build->problem->fish = (PlanFishRules){
         .weeks_between = fish_weeks_between_handlings(),
         .catch_hours = task_hours(build, "catch"),
