@@ -160,6 +160,14 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, flow_end_frac, "frac", NEEDED, 0, 1)                                  \
     F(R, germination_least_frac, "frac", NEEDED, 0, 1)                         \
     F(R, season_share_frac, "frac", NEEDED, 0, 1)                              \
+    F(R, tunnel_leaf_frac, "frac", NEEDED, 0, 1)                               \
+    F(R, tunnel_vent_degc, "degC", NEEDED, 5, 40)                              \
+    F(R, tunnel_vent_mild_degc, "degC", NEEDED, 0, 40)                         \
+    F(R, tunnel_vent_high_m, "m", NEEDED, 0.05, 10)                            \
+    F(R, tunnel_vent_pass_frac, "frac", NEEDED, 0.05, 1)                       \
+    F(R, tunnel_ground_w_m2_k, "W/m2/K", NEEDED, 0.5, 50)                      \
+    F(R, tank_room_w_m2_k, "W/m2/K", NEEDED, 0.05, 20)                         \
+    F(R, tank_apart_changes_d, "1/d", NEEDED, 0, 500)                          \
     F(R, transplant_loss_frac, "frac", NEEDED, 0, 0.5)                         \
     F(R, seedling_loss_frac, "frac", NEEDED, 0, 0.5)
 

@@ -8,10 +8,7 @@
 #include "nature/heat/exchange.h"
 
 /* What is taken for granted; see climate_year.h. */
-static const double VENT_HEIGHT_M = 1.0;
-static const double ROOM_W_M2_K = 0.6;
 static const double ROOM_TIMES = 3.0;
-static const double APART_CHANGES_D = 2.0;
 static const double LEAST_WATER_M3 = 0.05;
 
 static Err read_normals(const Farm *farm, ClimateNormals *out)
@@ -72,7 +69,9 @@ static Err make_tunnel(const ClimateModel *model, const Book *book,
     out->house.cover_w_m2_k = cover->loss_w_m2_k.value;
     out->house.sky_frac = cover->infrared_frac.value;
     out->house.vent_m2 = row->vent_m2;
-    out->house.vent_height_m = VENT_HEIGHT_M;
+    out->house.vent_height_m = model->common->tunnel_vent_high_m.value;
+    out->house.vent_pass_frac = model->common->tunnel_vent_pass_frac.value;
+    out->house.ground_w_m2_k = model->common->tunnel_ground_w_m2_k.value;
     out->house.deep_degc = model->mean_degc;
     out->house.pressure_kpa = air_pressure_kpa(model->normals.altitude_m);
     out->state =
@@ -156,7 +155,8 @@ static void make_beds(const Farm *farm, Arena *arena, ClimateModel *model)
         int32_t wanted = tunnel < farm->tunnels_count ? tunnel : -1;
         int first = model->bed_count;
         for (int32_t i = 0; i < farm->beds_count; i++) {
-            if (farm->beds[i].tunnel == wanted) {
+            bool is_gone = farm->beds[i].until <= farm->farm->records_from;
+            if (farm->beds[i].tunnel == wanted && !is_gone) {
                 add_bed(farm, &farm->beds[i], model);
             }
         }
@@ -185,7 +185,8 @@ static bool has_own_heater(const Farm *farm, int32_t tank)
 }
 
 /* A tank's or sump's loss, to the air of its tunnel or through the room. */
-static void add_vessel(const Tank *tank, ModelWater *water)
+static void add_vessel(const BookCommon *common, const Tank *tank,
+                       ModelWater *water)
 {
     TankWall wall = tank->wall == WALL_BARE   ? TANK_BARE
                     : tank->wall == WALL_SOME ? TANK_SOME
@@ -196,12 +197,13 @@ static void add_vessel(const Tank *tank, ModelWater *water)
         water->tunnel_w_k[tank->tunnel] += own_w_k;
         return;
     }
-    double room_w_k =
-        ROOM_W_M2_K * ROOM_TIMES * heat_tank_surface_m2(tank->volume_m3);
+    double room_w_k = common->tank_room_w_m2_k.value * ROOM_TIMES *
+                      heat_tank_surface_m2(tank->volume_m3);
     water->room_w_k += own_w_k * room_w_k / (own_w_k + room_w_k);
 }
 
-static void make_loop_water(const Farm *farm, int32_t loop, ModelWater *water)
+static void make_loop_water(const Farm *farm, const BookCommon *common,
+                            int32_t loop, ModelWater *water)
 {
     const Loop *row = &farm->loops[loop];
     Tank sump = {.volume_m3 = fmax(row->sump_m3, LEAST_WATER_M3),
@@ -209,7 +211,7 @@ static void make_loop_water(const Farm *farm, int32_t loop, ModelWater *water)
                  .wall = WALL_SOME,
                  .tunnel = -1};
     water->loop = loop;
-    add_vessel(&sump, water);
+    add_vessel(common, &sump, water);
     if (row->source >= 0) {
         water->make_up_degc = farm->sources[row->source].temp_degc;
     }
@@ -251,7 +253,7 @@ static void make_waters(const Farm *farm, Arena *arena, ClimateModel *model)
     }
     model->water_count = farm->loops_count;
     for (int32_t i = 0; i < farm->loops_count; i++) {
-        make_loop_water(farm, i, &model->waters[i]);
+        make_loop_water(farm, model->common, i, &model->waters[i]);
     }
     for (int32_t i = 0; i < farm->tanks_count; i++) {
         const Tank *tank = &farm->tanks[i];
@@ -262,11 +264,12 @@ static void make_waters(const Farm *farm, Arena *arena, ClimateModel *model)
             model->waters[at].loop = tank->loop;
             if (tank->loop >= 0) {
                 model->waters[at].exchange_m3_h =
-                    tank->volume_m3 * APART_CHANGES_D / 24.0;
+                    tank->volume_m3 *
+                    model->common->tank_apart_changes_d.value / 24.0;
             }
         }
         model->tank_water[i] = at;
-        add_vessel(tank, &model->waters[at]);
+        add_vessel(model->common, tank, &model->waters[at]);
     }
     add_water_heaters(farm, model);
 }
@@ -276,6 +279,7 @@ Err climate_model_make(const Farm *farm, const Book *book, Arena *arena,
 {
     memset(out, 0, sizeof *out);
     out->farm = farm;
+    out->common = book->common;
     TRY(read_normals(farm, &out->normals));
     fill_weather(out);
     out->tunnels = ARENA_ARRAY(arena, ModelTunnel, farm->tunnels_count);

@@ -47,7 +47,8 @@ typedef struct ModelWater {
 } ModelWater;
 
 typedef struct ClimateModel {
-    const Farm *farm; /* Borrowed. */
+    const Farm *farm;         /* Borrowed. */
+    const BookCommon *common; /* Borrowed from the book. */
     ClimateNormals normals;
     ClimateDay days[CLIMATE_YEAR_DAYS];
     double hour_degc[CLIMATE_HOURS];

@@ -9,10 +9,7 @@
 #include "sim/climate_tables.h"
 
 static const double HOUR_S = 3600.0;
-static const double LEAF_FRAC = 0.75;
 static const double FLOOD_ABOUT_H = 13.0;
-static const double VENT_AT_DEGC = 22.0;
-static const double VENT_AT_MILD_DEGC = 12.0;
 static const double LATENT_J_M3 = 2.45e9;
 /* Air, wind and sky over beds in the open; judged. */
 static const double OPEN_W_M2_K = 12.0;
@@ -149,12 +146,13 @@ static void note(ClimateLoop *to, int day, int hour, double temp_degc)
     to->max_degc[day] = hour ? fmax(to->max_degc[day], temp_degc) : temp_degc;
 }
 
-/* Vents begin to open at 22 degC; where nights are mild they stay open through
- * the night, at 15 degC and over to within 12 degC. */
-static double vent_at_degc(double night_degc)
+/* Where nights are mild vents stay open: from 10 to 15 degC the grower passes
+ * from one rule to the other. */
+static double vent_at_degc(const BookCommon *common, double night_degc)
 {
     double mild = fmin(fmax((night_degc - 10.0) / 5.0, 0.0), 1.0);
-    return VENT_AT_DEGC + mild * (VENT_AT_MILD_DEGC - VENT_AT_DEGC);
+    return common->tunnel_vent_degc.value * (1.0 - mild) +
+           common->tunnel_vent_mild_degc.value * mild;
 }
 
 static void step_tunnel(Run *run, int32_t index, int day, int hour)
@@ -163,14 +161,14 @@ static void step_tunnel(Run *run, int32_t index, int day, int hour)
     ModelTunnel *tunnel = &model->tunnels[index];
     const ClimateDay *today = &model->days[day];
     tunnel->house.heater_w = tunnel->heater_w[climate_month_of(day)];
-    tunnel->house.vent_at_degc = vent_at_degc(today->min_degc);
+    tunnel->house.vent_at_degc = vent_at_degc(model->common, today->min_degc);
     TunnelHour now = {.step_s = HOUR_S,
                       .outside_degc = model->hour_degc[day * 24 + hour],
                       .vapour_kpa = today->vapour_kpa,
                       .wind_m_s = today->wind_m_s,
                       .clear_frac = today->clear_frac,
                       .sun_w_m2 = tunnel->sun_w_m2[day * 24 + hour],
-                      .leaf_frac = LEAF_FRAC,
+                      .leaf_frac = model->common->tunnel_leaf_frac.value,
                       .tanks_w = tunnel->tanks_w};
     TunnelBeds beds = {model->beds + tunnel->first_bed, tunnel->bed_count};
     TunnelFlows flows =
@@ -192,14 +190,14 @@ static void step_open_beds(Run *run, int day, int hour)
     SkyHour sky = {.temp_degc = outside,
                    .vapour_kpa = model->days[day].vapour_kpa,
                    .clear_frac = model->days[day].clear_frac};
+    double bare = 1.0 - model->common->tunnel_leaf_frac.value;
     double sky_w_m2 = air_sky_loss_mj_m2_h(&sky) * 1e6 / HOUR_S;
     for (int i = model->open_first; i < model->bed_count; i++) {
         TunnelBed *bed = &model->beds[i];
         double by_w_k = OPEN_W_M2_K * bed->area_m2;
-        double sun_w = OPEN_ABSORBED_FRAC * (1.0 - LEAF_FRAC) *
-                       bed->light_frac * bed->area_m2 *
-                       model->open_w_m2[day * 24 + hour];
-        double sky_w = (1.0 - LEAF_FRAC) * bed->area_m2 * sky_w_m2;
+        double sun_w = OPEN_ABSORBED_FRAC * bare * bed->light_frac *
+                       bed->area_m2 * model->open_w_m2[day * 24 + hour];
+        double sky_w = bare * bed->area_m2 * sky_w_m2;
         double at = bed->water_degc;
         if (!bed->is_flooded) {
             double rate = bed->heat_j_k / HOUR_S;

@@ -64,13 +64,10 @@ typedef struct ClimateYear {
 
 /* ERR_INPUT: a cover that the book lacks, or not twelve months of climate.
  *
- * What it takes for granted, and says where it can (judged, none of them
- * measured on the farm): 0.75 of the beds below leaves; vents begin
- * to open at 22 degC (12 where nights are mild) and are 1 m high; zones flood
- * about one o'clock for their hours; tanks without a tunnel stand in a room
- * that loses 0.6 W/m2/K through a surface three times theirs; sumps have lids;
- * a tank with its own heater changes its water with the loop's twice a day.
- * Heat of fish is left out. */
+ * What it takes for granted stands in the book's common figures (tunnel_..,
+ * tank_..), which a farm can replace. Besides: zones flood about one o'clock
+ * for their hours; sumps have lids; tanks without a tunnel stand in a room,
+ * sumps too; heat of fish is left out. */
 NODISCARD Err climate_year_run(const Farm *farm, const Book *book, Arena *arena,
                                ClimateYear *out);
 

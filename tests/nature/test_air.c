@@ -135,6 +135,21 @@ static void radiation_and_wind_match_the_printed_examples(void **state)
     assert_near(air_wind_2m_m_s(3.2, 10), 2.4, 0.05);
 }
 
+/* [FAO56] example 16, Bangkok in April by its temperatures, on the coast: Rns
+ * 16.9, Rnl 3.0, Rn 13.9. */
+static void sun_from_temperatures_gives_the_printed_net_radiation(void **state)
+{
+    (void)state;
+    double above = sun_above_air_mj_m2_d(13.73, 105);
+    DayTemps temps = {.max_degc = 34.8, .min_degc = 25.6};
+    double sun = sun_from_temps_mj_m2_d(above, temps, 0.19);
+    assert_near(air_net_radiation_mj_m2(sun, 0), 16.9, 0.06);
+    SkyDay sky = {34.8, 25.6, 2.85, sun / sun_clear_sky_mj_m2(above, 2)};
+    assert_near(air_sky_loss_mj_m2_d(&sky), 3.0, 0.06);
+    assert_near(air_net_radiation_mj_m2(sun, air_sky_loss_mj_m2_d(&sky)), 13.9,
+                0.06);
+}
+
 /* [FAO56] example 17, Bangkok in April (from memory): 5.72 mm/d. */
 static void a_month_of_bangkok_matches_the_printed_example(void **state)
 {
@@ -263,6 +278,7 @@ int main(void)
         cmocka_unit_test(
             dew_point_undoes_saturation_and_full_air_does_not_cool),
         cmocka_unit_test(radiation_and_wind_match_the_printed_examples),
+        cmocka_unit_test(sun_from_temperatures_gives_the_printed_net_radiation),
         cmocka_unit_test(a_month_of_bangkok_matches_the_printed_example),
         cmocka_unit_test(a_day_of_uccle_matches_the_printed_example),
         cmocka_unit_test(hours_of_ndiaye_match_the_printed_example),

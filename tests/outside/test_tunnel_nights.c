@@ -52,6 +52,8 @@ static Gap winter_gap(double vent_m2, double loss_w_m2_k)
     TunnelHouse house = tunnel_house_of(30, 9, 4.5);
     house.cover_w_m2_k = loss_w_m2_k;
     house.sky_frac = 0.75;
+    house.vent_pass_frac = 0.5;
+    house.ground_w_m2_k = 5;
     house.vent_m2 = vent_m2;
     house.vent_height_m = 1;
     house.vent_at_degc = 22;

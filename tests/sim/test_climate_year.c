@@ -385,6 +385,49 @@ static void farms_with_parts_missing_have_a_year(void **state)
     assert_true(dry.loops[0].mean_degc[20] > dry.outside_mean_degc[20] - 2);
 }
 
+/* What the book judges about tunnels a farm may know better. */
+static void a_figure_of_your_own_changes_the_year(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    Given given = usual();
+    const Farm *farm = farm_of(&arena, &given);
+    Book book, own;
+    assert_ok(book_load(&arena, &book));
+    book_copy(&arena, &book, &own);
+    ClimateYear usually, hotter;
+    assert_ok(climate_year_run(farm, &book, &arena, &usually));
+    own.common->tunnel_vent_degc.value = 27;
+    own.common->tunnel_vent_mild_degc.value = 24;
+    own.common->tunnel_leaf_frac.value = 0.3;
+    assert_ok(climate_year_run(farm, &own, &arena, &hotter));
+    assert_true(mean_of(hotter.tunnels[0].mean_degc, 90, 270) >
+                mean_of(usually.tunnels[0].mean_degc, 90, 270) + 0.5);
+    assert_true(mean_of(hotter.loops[0].mean_degc, 90, 270) >
+                mean_of(usually.loops[0].mean_degc, 90, 270) + 0.5);
+}
+
+/* A bed out of use before the tables begin is not there. */
+static void a_bed_that_is_gone_gives_no_heat(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    Given given = usual();
+    Farm *farm = ARENA_NEW(&arena, Farm);
+    *farm = *farm_of(&arena, &given);
+    Book book;
+    assert_ok(book_load(&arena, &book));
+    ClimateYear all, none;
+    assert_ok(climate_year_run(farm, &book, &arena, &all));
+    for (int32_t i = 0; i < farm->beds_count; i++) {
+        farm->beds[i].until = farm->farm->records_from - 1;
+    }
+    assert_ok(climate_year_run(farm, &book, &arena, &none));
+    /* Without beds the water's day is flat. */
+    assert_true(all.loops[0].max_degc[200] - all.loops[0].min_degc[200] > 1);
+    assert_near(none.loops[0].max_degc[200], none.loops[0].min_degc[200], 0.5);
+}
+
 /* Farms of any latitude, size and fit-out: finite, ordered, closed. */
 static void any_farm_has_a_year_that_closes(void **state)
 {
@@ -477,6 +520,8 @@ int main(void)
         cmocka_unit_test(across_the_equator_the_year_is_turned_by_half),
         cmocka_unit_test(a_year_near_the_pole_is_finite),
         cmocka_unit_test(farms_with_parts_missing_have_a_year),
+        cmocka_unit_test(a_figure_of_your_own_changes_the_year),
+        cmocka_unit_test(a_bed_that_is_gone_gives_no_heat),
         cmocka_unit_test(any_farm_has_a_year_that_closes),
         cmocka_unit_test(an_unknown_cover_or_month_is_told),
         cmocka_unit_test(the_same_farm_gives_the_same_year),

@@ -10,7 +10,6 @@
 
 /* The coefficients of the equations in the header. */
 static const double SURFACE_W_M2_K = 5.5;
-static const double GROUND_TOP_W_M2_K = 5.0;
 static const double GROUND_J_M2_K = 0.15 * 2.2e6;
 static const double DEEP_J_M2_K = 1.0 * 2.2e6;
 static const double GROUND_DEEP_W_M2_K = 2.0;
@@ -22,7 +21,6 @@ static const double GRAVEL_VAPOUR_W_M2_KPA = 3.0;
 static const double LEAF_SPREAD = 1.2;
 static const double WET_FILM_FRAC = 0.5;
 static const double VENT_DISCHARGE = 0.65;
-static const double VENT_PASS_FRAC = 0.5;
 static const double VENT_WIND_EFFECT = 0.10;
 
 TunnelHouse tunnel_house_of(double length_m, double width_m, double height_m)
@@ -78,9 +76,9 @@ static void add_ground(const TunnelHouse *house, const TunnelHour *hour,
     double under = DEEP_UNDER_W_M2_K * area;
     double rim = RIM_W_M_K * house->rim_m;
     /* The top has no mass: what it gets it shares between air and layer. */
-    double both = SURFACE_W_M2_K + GROUND_TOP_W_M2_K;
-    double surface = area * SURFACE_W_M2_K * GROUND_TOP_W_M2_K / both;
-    double into_w = net_w * GROUND_TOP_W_M2_K / both;
+    double both = SURFACE_W_M2_K + house->ground_w_m2_k;
+    double surface = area * SURFACE_W_M2_K * house->ground_w_m2_k / both;
+    double into_w = net_w * house->ground_w_m2_k / both;
     if (area <= 0.0) {
         sum->ground = (Line){state->ground_degc, 0.0};
         sum->deep = (Line){state->deep_degc, 0.0};
@@ -121,7 +119,7 @@ static double vent_w_k(const TunnelHouse *house, const TunnelHour *hour,
                     .wind_m_s = hour->wind_m_s,
                     .discharge = VENT_DISCHARGE,
                     .wind_effect = VENT_WIND_EFFECT};
-    *out_m3_s = VENT_PASS_FRAC * heat_vent_m3_s(&vent);
+    *out_m3_s = house->vent_pass_frac * heat_vent_m3_s(&vent);
     return heat_air_w_k(3600.0 * *out_m3_s);
 }
 

@@ -20,10 +20,12 @@ typedef struct TunnelHouse {
     double sky_frac;     /* thermal infrared let through to the sky */
     double vent_m2;
     double vent_height_m;  /* of an opening */
+    double vent_pass_frac; /* of the air, past nets and leaves */
     double vent_at_degc;   /* vents begin to open above this */
     double rim_m;          /* length of wall on the ground */
-    double deep_degc;      /* of the ground far below, the year's mean */
-    double heater_w;       /* 0: none */
+    double ground_w_m2_k; /* from the ground's top to the layer below, over 0 */
+    double deep_degc;     /* of the ground far below, the year's mean */
+    double heater_w;      /* 0: none */
     double heater_at_degc; /* on below this */
     double pressure_kpa;
 } TunnelHouse;
@@ -105,14 +107,13 @@ double tunnel_held_j(const TunnelHouse *house, const TunnelState *state);
  *         cools the water
  *     Qsky = sky x 0.5 Rnl Af  (half, for a film that is wet at night)
  *     Qv such that Ta falls to where vents open, no more than the vents pass:
- *         half of heat_vent_m3_s at Cd 0.65, Cw 0.10 (nets and leaves; nets cut
- *         30-60 % [KATSOULAS2006])
+ *         vent_pass_frac of heat_vent_m3_s at Cd 0.65, Cw 0.10
  *
  * hg = h kt / (h + kt), f = kt / (h + kt): the ground's top has no mass; the
  * rest of Sg goes to the air
  *
  * h 5.5 W/m2/K below leaves in still air with radiation; ground layer 0.15 m
- * and the layer below 1.0 m of 2.2 MJ/m3/K, kt 5, kd 2.0, ku 0.3 W/m2/K; rim
+ * and the layer below 1.0 m of 2.2 MJ/m3/K, kd 2.0, ku 0.3 W/m2/K; rim
  * kr 1.38 W/m/K [ASHRAE]; air with leaves and frame 15 kJ/m2/K of floor. All
  * but the rim are judged from usual soils (1-1.5 W/m/K). */
 TunnelFlows tunnel_step(const TunnelHouse *house, const TunnelHour *hour,
