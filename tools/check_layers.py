@@ -47,7 +47,7 @@ setjmp signal stdalign stdarg stdatomic stdbool stddef stdint stdio stdlib
 stdnoreturn string tgmath time wchar wctype""".split())
 
 # What touches the machine: files, processes, clock. Only from desk/ upward.
-MACHINE = re.compile(r"(sys/.*|unistd|fcntl|dirent|poll|signal|time|glob|"
+MACHINE = re.compile(r"(sys/.*|unistd|sched|fcntl|dirent|poll|signal|time|glob|"
                      r"spawn|termios|pthread|netinet/.*|arpa/.*|netdb)\.h")
 MACHINE_LAYERS = {"desk", "http", "cli"}
 
