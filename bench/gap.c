@@ -6,9 +6,11 @@
 #include <string.h>
 #include <time.h>
 
+#include "plan/evaluate.h"
 #include "plan/generate.h"
 #include "plan/linear.h"
 #include "plan/search.h"
+#include "plan/verify.h"
 
 static double seconds(void)
 {
@@ -43,6 +45,14 @@ int main(int count, char **words)
         double faults = 0.0;
         double value = search_take(search, &own, &plan, &faults);
         double took = seconds() - from;
+        Err err = plan_evaluate(&problem, &plan, &own, &plan.outcome);
+        VerifyReport report;
+        plan_verify(&problem, &plan, &own, &report);
+        if (err.kind != ERR_OK || report.count > 0) {
+            printf("%s %s\n", err.text, report.texts[0]);
+        }
+        printf("exact %.2f; ", plan.outcome.value);
+        value = plan.outcome.value;
         int64_t all = search_progress(search).moves_all;
         printf("start %d: value %.2f faults %g, %d placements, %d runs, open "
                "%.2f s, %.2f s, %lld moves, %.0f ns a move\n",

@@ -19,7 +19,9 @@ typedef struct SearchSetup {
     uint64_t seed;
     int start;                /* number of this start, from 0 */
     int64_t moves;            /* 0: search_default_moves */
-    const PlanSolution *from; /* Borrowed; NULL: from an empty plan */
+    const PlanSolution *from; /* Borrowed; NULL: from an empty plan. Its
+                                 stores are taken over where its outcome
+                                 has them */
     int keep_weeks;           /* choices before this week stay as in from */
 } SearchSetup;
 

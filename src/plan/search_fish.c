@@ -16,8 +16,10 @@ static bool take_run(Search *search, int stock, int lane, StateRun run)
         if (r->tank == run.tank && r->to_tank == run.to_tank &&
             r->move_week == run.move_week && r->sale_week == run.sale_week &&
             r->goods == run.goods) {
-            state_run_add(state, stock, lane, &run, 1.0);
+            /* Off and on again: an event counts once a run. */
+            state_run_add(state, stock, lane, r, -1.0);
             r->count += run.count;
+            state_run_add(state, stock, lane, r, 1.0);
             return true;
         }
     }

@@ -114,9 +114,8 @@ void state_add_option(State *state, int option, double units)
     state->now.linear -= plan->is_standing ? 0.0 : units * plan->cost;
 }
 
-/* What a row costs in some weeks: above its limit, and extra wages. */
-static double row_cost(const State *state, int row, const double *cells,
-                       int from, int until)
+static double over_cost(const State *state, int row, const double *cells,
+                        int from, int until)
 {
     const StateLimit *limit = &state->limits[row];
     double over = 0.0;
@@ -126,7 +125,14 @@ static double row_cost(const State *state, int row, const double *cells,
             over += excess;
         }
     }
-    double cost = over * limit->price;
+    return over * limit->price;
+}
+
+/* What a row costs in some weeks: above its limit, and extra wages. */
+static double row_cost(const State *state, int row, const double *cells,
+                       int from, int until)
+{
+    double cost = over_cost(state, row, cells, from, until);
     if (row == state->index->rows.hours) {
         const double *paid = state->problem->hours_paid;
         double extra = 0.0;
@@ -387,20 +393,10 @@ double state_faults(const State *state)
 {
     double faults = state->now.faults * state->fault_price;
     for (int row = 0; row < state->index->rows.count; row++) {
-        if (!state->limits[row].cap) {
-            continue;
+        if (state->limits[row].cap) {
+            faults +=
+                over_cost(state, row, state_row(state, row), 0, state->weeks);
         }
-        double cost =
-            row_cost(state, row, state_row(state, row), 0, state->weeks);
-        if (row == state->index->rows.hours) {
-            const double *hours = state_row(state, row);
-            for (int t = 0; t < state->weeks; t++) {
-                double extra = hours[t] - state->problem->hours_paid[t];
-                cost -=
-                    (extra > 0.0 ? extra : 0.0) * state->problem->wage_extra_h;
-            }
-        }
-        faults += cost;
     }
     return faults;
 }

@@ -111,6 +111,25 @@ static int take_stock(State *state, const PlanSolution *solution, int stock)
     return fits ? 0 : 1;
 }
 
+/* Stores as the solution's own sales had them. */
+static void take_stores(State *state, const double *store)
+{
+    const Problem *p = state->problem;
+    for (int i = 0; store && i < p->goods_count * state->weeks; i++) {
+        int goods = i / state->weeks, week = i % state->weeks;
+        const PlanGoods *g = &p->goods[goods];
+        if (g->keep <= 0.0 || g->store_max <= 0.0 || store[i] <= 0.0 ||
+            p->store_room_kg <= 0.0) {
+            continue;
+        }
+        int row = state->index->rows.mean + goods;
+        state_touch(state, row, week, week + 1);
+        state_store_set(state, goods, week, store[i]);
+    }
+    state_settle(state);
+    state_commit(state);
+}
+
 int state_from_solution(State *state, const PlanSolution *solution)
 {
     int refused = 0;
@@ -133,6 +152,7 @@ int state_from_solution(State *state, const PlanSolution *solution)
     for (int s = 0; s < state->problem->stock_count; s++) {
         refused += take_stock(state, solution, s);
     }
+    take_stores(state, solution->outcome.store);
     return refused;
 }
 
