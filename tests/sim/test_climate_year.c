@@ -6,6 +6,7 @@
 #include "base/rng.h"
 #include "farm/read.h"
 #include "sim/climate_days.h"
+#include "sim/climate_range.h"
 
 #include "check.h"
 
@@ -407,6 +408,43 @@ static void a_figure_of_your_own_changes_the_year(void **state)
                 mean_of(usually.loops[0].mean_degc, 90, 270) + 0.5);
 }
 
+static void the_years_numbers_have_a_low_and_a_high(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    Given given = usual();
+    given.heaters = "H,L,,,9,19,10-4,0.08\n";
+    const Farm *farm = farm_of(&arena, &given);
+    Book book;
+    assert_ok(book_load(&arena, &book));
+    ClimateYear year;
+    assert_ok(climate_year_run(farm, &book, &arena, &year));
+    ClimateRange range;
+    assert_ok(climate_range_make(farm, &book, &arena, &range));
+    assert_near(range.heater_kwh.value, year.heater_kwh, 1e-9);
+    assert_near(range.water_least_degc[0].value,
+                least_of(year.loops[0].mean_degc), 1e-12);
+    const Figure *all[] = {
+        &range.heater_kwh,          &range.heater_cost,
+        &range.water_least_degc[0], &range.water_most_degc[0],
+        &range.air_least_degc[0],   &range.air_most_degc[0]};
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
+        assert_true(all[i]->low < all[i]->value);
+        assert_true(all[i]->high > all[i]->value);
+    }
+    /* A figure known exactly leaves less doubt. */
+    Book sure;
+    book_copy(&arena, &book, &sure);
+    for (int32_t i = 0; i < sure.covers_count; i++) {
+        Figure *loss = &sure.covers[i].loss_w_m2_k;
+        *loss = figure_exact(loss->value, FIGURE_YOURS, "");
+    }
+    ClimateRange less;
+    assert_ok(climate_range_make(farm, &sure, &arena, &less));
+    assert_true(less.heater_kwh.high < range.heater_kwh.high);
+    assert_true(less.heater_kwh.low > range.heater_kwh.low);
+}
+
 /* A bed out of use before the tables begin is not there. */
 static void a_bed_that_is_gone_gives_no_heat(void **state)
 {
@@ -521,6 +559,7 @@ int main(void)
         cmocka_unit_test(a_year_near_the_pole_is_finite),
         cmocka_unit_test(farms_with_parts_missing_have_a_year),
         cmocka_unit_test(a_figure_of_your_own_changes_the_year),
+        cmocka_unit_test(the_years_numbers_have_a_low_and_a_high),
         cmocka_unit_test(a_bed_that_is_gone_gives_no_heat),
         cmocka_unit_test(any_farm_has_a_year_that_closes),
         cmocka_unit_test(an_unknown_cover_or_month_is_told),
