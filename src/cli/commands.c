@@ -71,6 +71,28 @@ static const Command COMMANDS[] = {
                           "leat plan farm --weeks 104 --json"),
     },
     {
+        .name = "can", .run = cmd_can,
+        .purpose = "tell whether an order can be taken, and what gives way",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"product", "ID", "of products.csv", true},
+            {"buyer", "ID", "of buyers.csv", true},
+            {"quantity", "N", "units a week", true},
+            {"from", "2027-05-03", "first day", true},
+            {"until", "2027-09-30", "last day; without: no end", false},
+            {"price", "N", "of a unit; without: the price list's", false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "asked on that day", false},
+            {"seed", "1", "another search of the same length", false},
+            {"moves", "N", "length of the search; by the farm's size", false},
+            {"no-ceiling", NULL, "do not work out what binds", false},
+            {"json", NULL, "print the answer as JSON", false}),
+        .examples = LINES("leat can farm product=cucumber buyer=hotel "
+                          "quantity=20 from=2027-05-03",
+                          "leat can farm product=basil buyer=stall "
+                          "quantity=10 from=2027-06-07 until=2027-08-29"),
+    },
+    {
         .name = "jobs", .run = cmd_jobs,
         .purpose = "tell the jobs of a week, by day in walking order",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
