@@ -43,14 +43,15 @@ static void fill_weather(ClimateModel *model)
     climate_days_fill(&model->normals, model->days);
     double sum = 0.0;
     for (int day = 0; day < CLIMATE_YEAR_DAYS; day++) {
-        ClimateSun sun = climate_day_sun(&model->days[day],
-                                         model->normals.latitude_deg, day + 1);
+        ClimateSun *sun = &model->suns[day];
+        *sun = climate_day_sun(&model->days[day], model->normals.latitude_deg,
+                               day + 1);
         for (int hour = 0; hour < 24; hour++) {
             int at = day * 24 + hour;
             model->hour_degc[at] =
                 climate_hour_degc(model->days, day, hour + 1.0 / 2.0);
             model->open_w_m2[at] =
-                sun.direct_w_m2[hour] + sun.diffuse_w_m2[hour];
+                sun->direct_w_m2[hour] + sun->diffuse_w_m2[hour];
             sum += model->hour_degc[at];
         }
     }
@@ -91,6 +92,41 @@ static Err make_tunnel(const ClimateModel *model, const Book *book,
     }
     climate_cover_fill(&given, &out->cover);
     return ERR_NONE;
+}
+
+static bool is_alike(double one, double other)
+{
+    return fabs(one - other) < 1e-9;
+}
+
+/* Tunnels of one section, cover and shade have one light, whatever their
+ * length. */
+static bool is_lit_alike(const Tunnel *one, const Tunnel *other)
+{
+    return strcmp(one->cover, other->cover) == 0 &&
+           is_alike(one->width_m, other->width_m) &&
+           is_alike(one->height_m, other->height_m) &&
+           is_alike(one->axis_deg, other->axis_deg) &&
+           is_alike(one->cover_years, other->cover_years) &&
+           is_alike(one->shade_frac, other->shade_frac) &&
+           is_alike(one->whitewash_frac, other->whitewash_frac) &&
+           one->shade_months == other->shade_months &&
+           one->whitewash_months == other->whitewash_months;
+}
+
+static void share_light(const Farm *farm, ClimateModel *model, int32_t index,
+                        Arena *arena)
+{
+    ModelTunnel *tunnel = &model->tunnels[index];
+    for (int32_t i = 0; i < index; i++) {
+        if (is_lit_alike(&farm->tunnels[i], &farm->tunnels[index])) {
+            tunnel->lit_as = model->tunnels[i].lit_as;
+            tunnel->sun_w_m2 = model->tunnels[i].sun_w_m2;
+            return;
+        }
+    }
+    tunnel->lit_as = index;
+    tunnel->sun_w_m2 = ARENA_ARRAY(arena, double, CLIMATE_HOURS);
 }
 
 static void add_air_heaters(const Farm *farm, ClimateModel *model)
@@ -285,7 +321,7 @@ Err climate_model_make(const Farm *farm, const Book *book, Arena *arena,
     out->tunnels = ARENA_ARRAY(arena, ModelTunnel, farm->tunnels_count);
     for (int32_t i = 0; i < farm->tunnels_count; i++) {
         TRY(make_tunnel(out, book, &farm->tunnels[i], &out->tunnels[i]));
-        out->tunnels[i].sun_w_m2 = ARENA_ARRAY(arena, double, CLIMATE_HOURS);
+        share_light(farm, out, i, arena);
     }
     add_air_heaters(farm, out);
     make_beds(farm, arena, out);

@@ -27,8 +27,10 @@ typedef struct ModelTunnel {
     double beds_m2;
     double heater_w[12];
     double heater_price; /* of a kWh, currency */
-    double *sun_w_m2;    /* CLIMATE_HOURS: mean of the floor. Owned by arena. */
-    double tanks_w;      /* from tanks inside, of the hour before */
+    int32_t lit_as;   /* the first tunnel with the same light; itself if none */
+    double *sun_w_m2; /* CLIMATE_HOURS: mean of the floor, shared with lit_as.
+                         Owned by the arena. */
+    double tanks_w;   /* from tanks inside, of the hour before */
 } ModelTunnel;
 
 /* Water of one temperature: a loop's, or that of a tank apart. */
@@ -51,6 +53,7 @@ typedef struct ClimateModel {
     const BookCommon *common; /* Borrowed from the book. */
     ClimateNormals normals;
     ClimateDay days[CLIMATE_YEAR_DAYS];
+    ClimateSun suns[CLIMATE_YEAR_DAYS];
     double hour_degc[CLIMATE_HOURS];
     double open_w_m2[CLIMATE_HOURS]; /* sun in the open */
     double mean_degc;                /* of the year, outside */

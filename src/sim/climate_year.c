@@ -31,13 +31,25 @@ typedef struct Run {
 
 /* ---- Light, once ------------------------------------------------------- */
 
+static void light_tunnel_hour(Run *run, int32_t index, int day, int hour,
+                              const SunDirection *to)
+{
+    ModelTunnel *tunnel = &run->model->tunnels[index];
+    double kept = tunnel->cover.kept_frac[climate_month_of(day)];
+    for (int row = 0; row < CLIMATE_ROWS; row++) {
+        double w_m2 =
+            kept * climate_row_w_m2(&tunnel->cover, &run->model->suns[day], to,
+                                    hour, row);
+        tunnel->sun_w_m2[day * 24 + hour] += w_m2 / CLIMATE_ROWS;
+        run->year->tunnels[index].row_dli_mol[row][day] +=
+            sun_dli_mol_m2_d(w_m2 * HOUR_S / 1e6);
+    }
+}
+
 static void light_day(Run *run, int day)
 {
     ClimateModel *model = run->model;
     const ClimateDay *today = &model->days[day];
-    int month = climate_month_of(day);
-    ClimateSun sun =
-        climate_day_sun(today, model->normals.latitude_deg, day + 1);
     for (int hour = 0; hour < 24; hour++) {
         if (model->open_w_m2[day * 24 + hour] <= 0.0) {
             continue;
@@ -46,20 +58,17 @@ static void light_day(Run *run, int day)
             sun_direction(model->normals.latitude_deg, today->declination_rad,
                           SUN_PI / 12.0 * (hour + 1.0 / 2.0 - 12.0));
         for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
-            ModelTunnel *tunnel = &model->tunnels[i];
-            double kept = tunnel->cover.kept_frac[month];
-            for (int row = 0; row < CLIMATE_ROWS; row++) {
-                double w_m2 = kept * climate_row_w_m2(&tunnel->cover, &sun, &to,
-                                                      hour, row);
-                tunnel->sun_w_m2[day * 24 + hour] += w_m2 / CLIMATE_ROWS;
-                run->year->tunnels[i].row_dli_mol[row][day] +=
-                    sun_dli_mol_m2_d(w_m2 * HOUR_S / 1e6);
+            if (model->tunnels[i].lit_as == i) {
+                light_tunnel_hour(run, i, day, hour, &to);
             }
         }
     }
     for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
         ClimateTunnel *tunnel = &run->year->tunnels[i];
+        int32_t as = model->tunnels[i].lit_as;
         for (int row = 0; row < CLIMATE_ROWS; row++) {
+            tunnel->row_dli_mol[row][day] =
+                run->year->tunnels[as].row_dli_mol[row][day];
             tunnel->dli_mol[day] +=
                 tunnel->row_dli_mol[row][day] / CLIMATE_ROWS;
         }

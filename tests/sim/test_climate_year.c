@@ -530,6 +530,26 @@ static void an_unknown_cover_or_month_is_told(void **state)
                "twelve");
 }
 
+static void tunnels_alike_have_one_light_and_others_their_own(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    Given given = usual();
+    given.tunnels = "T,26,7.5,3.1,90,pe-single,3,36,0.35,6-8\n"
+                    "U,13,7.5,3.1,90,pe-single,3,9,0.35,6-8\n"
+                    "V,26,7.5,3.1,90,pe-single,7,36,0.35,6-8\n"
+                    "W,26,7.5,3.1,90,pe-single,3,36,0.35,5-8\n";
+    ClimateYear year = year_of(&arena, &given);
+    for (int day = 0; day < CLIMATE_DAYS; day++) {
+        double dli = year.tunnels[0].dli_mol[day];
+        assert_near(year.tunnels[1].dli_mol[day], dli, 1e-12);
+        assert_near(year.tunnels[2].dli_mol[day] / dli, pow(0.98, 4), 1e-9);
+        bool is_may = day >= 120 && day < 151;
+        assert_near(year.tunnels[3].dli_mol[day] / dli, is_may ? 0.65 : 1,
+                    1e-9);
+    }
+}
+
 static void the_same_farm_gives_the_same_year(void **state)
 {
     (void)state;
@@ -563,6 +583,7 @@ int main(void)
         cmocka_unit_test(a_bed_that_is_gone_gives_no_heat),
         cmocka_unit_test(any_farm_has_a_year_that_closes),
         cmocka_unit_test(an_unknown_cover_or_month_is_told),
+        cmocka_unit_test(tunnels_alike_have_one_light_and_others_their_own),
         cmocka_unit_test(the_same_farm_gives_the_same_year),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

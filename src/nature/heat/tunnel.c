@@ -180,11 +180,12 @@ static Floor floor_of(const TunnelHouse *house, const TunnelHour *hour,
 /* Vapour from below the dry stones of a flooded bed. */
 static double bed_vapour_w(const TunnelHour *hour, const TunnelBed *bed)
 {
+    if (!bed->is_flooded) {
+        return 0.0;
+    }
     double water_degc = fmin(fmax(bed->water_degc, 0.0), 50.0);
     double lack_kpa = air_saturation_kpa(water_degc) - hour->vapour_kpa;
-    return bed->is_flooded
-               ? GRAVEL_VAPOUR_W_M2_KPA * fmax(lack_kpa, 0.0) * bed->area_m2
-               : 0.0;
+    return GRAVEL_VAPOUR_W_M2_KPA * fmax(lack_kpa, 0.0) * bed->area_m2;
 }
 
 /* Sun less sky of a bed's bare part. */
@@ -215,11 +216,12 @@ static double settle_beds(const TunnelHour *hour, const TunnelBeds *beds,
     double taken_w = 0.0;
     for (int i = 0; i < beds->count; i++) {
         TunnelBed *bed = &beds->beds[i];
+        bed->vapour_w = bed_vapour_w(hour, bed);
         double bed_w = on_bed_w(hour, bed, net_w_m2);
         Line line = bed_line(bed, hour->step_s, bed_w);
         double bed_degc = line.constant + line.slope * air_degc;
         bed->to_bed_w = SURFACE_W_M2_K * bed->area_m2 * (air_degc - bed_degc) +
-                        bed_w - bed_vapour_w(hour, bed);
+                        bed_w - bed->vapour_w;
         taken_w += bed->to_bed_w;
         if (!bed->is_flooded) {
             bed->gravel_degc = bed_degc;
@@ -278,10 +280,10 @@ TunnelFlows tunnel_step(const TunnelHouse *house, const TunnelHour *hour,
     double deep = sum.deep.constant + sum.deep.slope * ground;
     double area = house->ground_m2;
     double over_k = air - hour->outside_degc;
-    for (int i = 0; i < beds->count; i++) {
-        flows.latent_w += bed_vapour_w(hour, &beds->beds[i]);
-    }
     flows.beds_w = settle_beds(hour, beds, net_w_m2, air);
+    for (int i = 0; i < beds->count; i++) {
+        flows.latent_w += beds->beds[i].vapour_w;
+    }
     flows.cover_w = cover_w_k * over_k;
     flows.air_w = (leak_w_k + heat_air_w_k(3600.0 * flows.vent_m3_s)) * over_k;
     flows.rim_w =

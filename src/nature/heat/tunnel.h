@@ -50,6 +50,7 @@ typedef struct TunnelBed {
     double water_degc;  /* read where it is flooded */
     double gravel_degc; /* read and set where it is dry */
     double to_bed_w;    /* set: heat that the beds take from air and sun */
+    double vapour_w;    /* set: what its wet stones evaporate */
     bool is_flooded;
 } TunnelBed;
 
