@@ -16,6 +16,9 @@ typedef struct PlanInputs {
     const ClimateYear *climate;
     int32_t from; /* Monday of week 0 */
     int weeks;    /* horizon, 4 .. 104 */
+    /* No stocking, no grading: standing fish are only sold or given up. For
+     * telling what the choices about fish are worth. */
+    bool is_fish_frozen;
 } PlanInputs;
 
 /* Where the problem's numbers stand in the farm's tables. */

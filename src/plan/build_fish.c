@@ -118,7 +118,7 @@ static void build_tanks(Build *build)
         /* Purge, quarantine and breeders' tanks are no place for growing: the
          * plan moves nothing into them. */
         bool holds_batches = tank->use == TANK_GROW || tank->use == TANK_FRY;
-        if (!holds_batches) {
+        if (!holds_batches || build->is_fish_frozen) {
             memset(may_grade, 0, (size_t)build->week_count);
         }
         tanks[k] =
@@ -305,7 +305,8 @@ Err build_fish(Build *build)
     PlanStock *stocks = ARENA_ARRAY(build->arena, PlanStock, room);
     int *rows = ARENA_ARRAY(build->arena, int, room);
     TRY(add_standing_fish(build, stocks, rows));
-    for (int i = 0; i < farm->fish_sources_count; i++) {
+    int sources = build->is_fish_frozen ? 0 : farm->fish_sources_count;
+    for (int i = 0; i < sources; i++) {
         for (int l = 0; l < farm->loops_count; l++) {
             if (has_grow_tank(farm, l)) {
                 TRY(add_source(build, i, l, stocks, rows));
