@@ -41,6 +41,7 @@ static Err read_ask(const Arguments *arguments, PlanYearAsk *out)
     ask.weeks = (int)weeks;
     ask.keep_weeks = (int)keep_weeks;
     ask.is_from_plan = keep_weeks > 0;
+    ask.is_fish_frozen = arguments_has(arguments, "freeze-fish");
     if (isatty(STDERR_FILENO) && !arguments_has(arguments, "json")) {
         ask.progress = show_progress;
         ask.progress_context = stderr;

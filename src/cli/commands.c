@@ -64,6 +64,8 @@ static const Command COMMANDS[] = {
             {"accept", NULL, "store the plan in the folder", false},
             {"show", NULL, "show the accepted plan; search nothing", false},
             {"no-ceiling", NULL, "do not work out the ceiling", false},
+            {"freeze-fish", NULL, "neither stock nor grade: what are they worth?",
+             false},
             {"json", NULL, "print it as JSON", false},
             {"mps", "FILE", "write the plan's proof as an MPS file", false}),
         .examples = LINES("leat plan farm", "leat plan farm --accept",

@@ -110,8 +110,7 @@ static Err plan_both(const CanAsk *ask, Arena *arena, CanAnswer *answer)
     farm->orders_count = asked->orders_count;
     farm->prices = asked->prices;
     farm->prices_count = asked->prices_count;
-    TRY(plan_year_make(farm, before->index.from, plan.weeks, arena,
-                       &answer->after));
+    TRY(plan_year_make(farm, &before->inputs, arena, &answer->after));
     return plan_year_search(&plan, arena, &answer->after);
 }
 

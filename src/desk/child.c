@@ -55,8 +55,10 @@ static Err make_year(const ChildQuestion *question, Arena *arena, PlanYear *out)
         return err_make(ERR_INPUT, "%s: expected %s",
                         faults.items[0].place.file, faults.items[0].expected);
     }
-    return plan_year_make(&read->farm, question->from, question->weeks, arena,
-                          out);
+    PlanInputs wanted = {.from = question->from,
+                         .weeks = question->weeks,
+                         .is_fish_frozen = question->is_fish_frozen};
+    return plan_year_make(&read->farm, &wanted, arena, out);
 }
 
 typedef struct Teller {

@@ -21,7 +21,7 @@
 /* Starts of the search: a number of their own, whatever the cores. */
 enum { SEARCH_STARTS = 4 };
 
-Err plan_year_make(const Farm *farm, int32_t from, int weeks, Arena *arena,
+Err plan_year_make(const Farm *farm, const PlanInputs *wanted, Arena *arena,
                    PlanYear *out)
 {
     PlanYear year = {.farm = farm};
@@ -32,11 +32,10 @@ Err plan_year_make(const Farm *farm, int32_t from, int weeks, Arena *arena,
     ClimateYear *climate = ARENA_NEW(arena, ClimateYear);
     TRY(climate_year_run(farm, book, arena, climate));
     year.book = book;
-    year.inputs = (PlanInputs){.farm = farm,
-                               .book = book,
-                               .climate = climate,
-                               .from = from,
-                               .weeks = weeks};
+    year.inputs = *wanted;
+    year.inputs.farm = farm;
+    year.inputs.book = book;
+    year.inputs.climate = climate;
     TRY(plan_build(&year.inputs, arena, &year.problem, &year.index));
     *out = year;
     return ERR_NONE;
@@ -51,7 +50,10 @@ Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
     Farm *farm = ARENA_NEW(arena, Farm);
     bool is_assumed = false;
     TRY(journal_farm_on(told, today, arena, farm, &is_assumed));
-    TRY(plan_year_make(farm, week_of(today), ask->weeks, arena, out));
+    PlanInputs wanted = {.from = week_of(today),
+                         .weeks = ask->weeks,
+                         .is_fish_frozen = ask->is_fish_frozen};
+    TRY(plan_year_make(farm, &wanted, arena, out));
     out->is_plan_assumed = is_assumed;
     return ERR_NONE;
 }
@@ -78,7 +80,8 @@ static ChildQuestion question_of(const PlanYearAsk *ask, const PlanYear *year,
                            .weeks = year->problem.horizon,
                            .seed = ask->seed,
                            .keep_weeks = ask->keep_weeks,
-                           .is_from_plan = ask->is_from_plan};
+                           .is_from_plan = ask->is_from_plan,
+                           .is_fish_frozen = ask->is_fish_frozen};
 }
 
 /* Progress of several starts as one share and one best value. */

@@ -16,10 +16,11 @@ typedef struct PlanYearAsk {
     const char *dir;
     int weeks; /* horizon, 4 .. 104 */
     int64_t seed;
-    int64_t moves;     /* of all starts together; 0: by the farm's size */
-    int keep_weeks;    /* weeks of the accepted plan that stay as they are */
-    int32_t today;     /* DATE_ALWAYS: the day the tables describe */
-    bool is_from_plan; /* one start begins with the accepted plan */
+    int64_t moves;       /* of all starts together; 0: by the farm's size */
+    int keep_weeks;      /* weeks of the accepted plan that stay as they are */
+    int32_t today;       /* DATE_ALWAYS: the day the tables describe */
+    bool is_from_plan;   /* one start begins with the accepted plan */
+    bool is_fish_frozen; /* no stocking, no grading */
     const volatile sig_atomic_t *stop; /* NULL: never */
     /* Told now and then: share done (0..1) and best value so far. NULL: not. */
     void (*progress)(void *context, double done_frac, double value);
@@ -48,8 +49,9 @@ typedef struct PlanYear {
 NODISCARD Err plan_year_open(const PlanYearAsk *ask, Arena *arena,
                              PlanYear *out);
 
-/* The same for a farm in memory, from that Monday on. */
-NODISCARD Err plan_year_make(const Farm *farm, int32_t from, int weeks,
+/* The same for a farm in memory: from, weeks and is_fish_frozen of wanted are
+ * read. */
+NODISCARD Err plan_year_make(const Farm *farm, const PlanInputs *wanted,
                              Arena *arena, PlanYear *out);
 
 /* Searches and fills solution and report; refuses (ERR_DEFECT) a plan that

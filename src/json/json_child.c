@@ -38,11 +38,12 @@ char *json_child_question(const ChildQuestion *question, Arena *arena)
     }
     CLEANUP(drop)
     json_t *json = json_pack(
-        "{s:s, s:O, s:i, s:i, s:I, s:i, s:I, s:i, s:b}", "question",
+        "{s:s, s:O, s:i, s:i, s:I, s:i, s:I, s:i, s:b, s:b}", "question",
         KINDS[question->kind], "tables", tables, "from", (int)question->from,
         "weeks", question->weeks, "seed", (json_int_t)question->seed, "start",
         question->start, "moves", (json_int_t)question->moves, "keep_weeks",
-        question->keep_weeks, "is_from_plan", (int)question->is_from_plan);
+        question->keep_weeks, "is_from_plan", (int)question->is_from_plan,
+        "is_fish_frozen", (int)question->is_fish_frozen);
     return dump(json, arena);
 }
 
@@ -90,19 +91,22 @@ Err json_child_question_read(const char *text, Arena *arena, ChildQuestion *out)
     json_int_t seed = 0;
     json_int_t moves = 0;
     int is_from_plan = 0;
+    int is_fish_frozen = 0;
     json_error_t fault;
-    if (json_unpack_ex(
-            json, &fault, 0, "{s:s, s:o, s:i, s:i, s:I, s:i, s:I, s:i, s:b}",
-            "question", &kind, "tables", &tables, "from", &from, "weeks",
-            &question.weeks, "seed", &seed, "start", &question.start, "moves",
-            &moves, "keep_weeks", &question.keep_weeks, "is_from_plan",
-            &is_from_plan) != 0) {
+    if (json_unpack_ex(json, &fault, 0,
+                       "{s:s, s:o, s:i, s:i, s:I, s:i, s:I, s:i, s:b, s:b}",
+                       "question", &kind, "tables", &tables, "from", &from,
+                       "weeks", &question.weeks, "seed", &seed, "start",
+                       &question.start, "moves", &moves, "keep_weeks",
+                       &question.keep_weeks, "is_from_plan",
+                       &is_from_plan) != 0) {
         return err_make(ERR_INPUT, "question: %s", fault.text);
     }
     question.from = from;
     question.seed = seed;
     question.moves = moves;
     question.is_from_plan = is_from_plan != 0;
+    question.is_fish_frozen = is_fish_frozen != 0;
     if (strcmp(kind, KINDS[CHILD_SEARCH]) == 0) {
         question.kind = CHILD_SEARCH;
     } else if (strcmp(kind, KINDS[CHILD_CEILING]) == 0) {

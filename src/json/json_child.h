@@ -24,10 +24,11 @@ typedef struct ChildQuestion {
     int32_t from; /* Monday of week 0 */
     int weeks;
     int64_t seed;
-    int start;         /* number of the start */
-    int64_t moves;     /* of a start */
-    int keep_weeks;    /* weeks of the accepted plan that are fixed */
-    bool is_from_plan; /* begin with the accepted plan */
+    int start;           /* number of the start */
+    int64_t moves;       /* of a start */
+    int keep_weeks;      /* weeks of the accepted plan that are fixed */
+    bool is_from_plan;   /* begin with the accepted plan */
+    bool is_fish_frozen; /* no stocking, no grading */
 } ChildQuestion;
 
 /* Text in the arena, one line. */
