@@ -34,7 +34,7 @@ char *json_child_question(const ChildQuestion *question, Arena *arena)
         const FarmBuffer *table = &question->tables[i];
         json_array_append_new(
             tables, json_pack("{s:s, s:s%}", "file", table->file, "text",
-                              table->bytes, (int)table->length));
+                              table->bytes, table->length));
     }
     CLEANUP(drop)
     json_t *json = json_pack(
@@ -98,8 +98,8 @@ Err json_child_question_read(const char *text, Arena *arena, ChildQuestion *out)
                        "question", &kind, "tables", &tables, "from", &from,
                        "weeks", &question.weeks, "seed", &seed, "start",
                        &question.start, "moves", &moves, "keep_weeks",
-                       &question.keep_weeks, "is_from_plan",
-                       &is_from_plan) != 0) {
+                       &question.keep_weeks, "is_from_plan", &is_from_plan,
+                       "is_fish_frozen", &is_fish_frozen) != 0) {
         return err_make(ERR_INPUT, "question: %s", fault.text);
     }
     question.from = from;
