@@ -94,6 +94,22 @@ static void build_goods(Build *build)
     build->problem->store_room_kg = room;
 }
 
+/* The table gives a part's least and most as shares of its own units; the
+ * problem's are shares of the whole mix. A mix of set units stays as it is. */
+static void share_mix(PlanPart *parts, int count)
+{
+    double units = 0.0;
+    bool is_free = false;
+    for (int i = 0; i < count; i++) {
+        units += parts[i].units;
+        is_free = is_free || parts[i].low < 1.0 || parts[i].high > 1.0;
+    }
+    for (int i = 0; is_free && count > 1 && i < count; i++) {
+        parts[i].low *= parts[i].units / units;
+        parts[i].high *= parts[i].units / units;
+    }
+}
+
 static Err build_products(Build *build)
 {
     const Farm *farm = build->farm;
@@ -119,6 +135,7 @@ static Err build_products(Build *build)
             return err_make(ERR_INPUT, "products: %s has no part in parts.csv",
                             farm->products[p].id);
         }
+        share_mix(parts, count);
         products[p] = (PlanProduct){
             .name = farm->products[p].id, .parts = parts, .part_count = count};
     }

@@ -10,6 +10,7 @@
 static const struct {
     double warm_batches; /* temperatures, in worths of a typical batch */
     double cold_batches;
+    double reach_batches;  /* short of taking by so much: look at stores */
     double fish_warmth;    /* fish moves are larger: times the temperature */
     int step_moves;        /* of one search_step */
     int score_moves;       /* scores hold for so many moves at least */
@@ -17,7 +18,7 @@ static const struct {
     int moves_a_slot_week; /* default length */
     double moves_least;
     double moves_most;
-} SEARCH = {0.10, 0.0015, 60.0, 2000, 8000, 200, 110, 4e5, 4e7};
+} SEARCH = {0.10, 0.0015, 0.2, 60.0, 2000, 8000, 200, 110, 4e5, 4e7};
 
 /* Moves and how often they are drawn. */
 static const struct {
@@ -26,7 +27,8 @@ static const struct {
 } MOVES[] = {
     {search_fill, 250}, {search_insert, 300}, {search_shift, 200},
     {search_drop, 15},  {search_cross, 60},   {search_edge, 100},
-    {search_clean, 5},  {search_store, 120},  {search_fish, 40},
+    {search_clean, 5},  {search_store, 60},   {search_fish, 40},
+    {search_mix, 10},
 };
 
 enum { MOVE_COUNT = sizeof MOVES / sizeof MOVES[0] };
@@ -58,6 +60,12 @@ static void list_choices(Search *search, Arena *arena)
         if (p->goods[g].keep > 0.0 && p->goods[g].store_max > 0.0 &&
             p->store_room_kg > 0.0) {
             search->store_goods[search->store_goods_count++] = g;
+        }
+    }
+    search->mixes = ARENA_ARRAY(arena, int, p->product_count);
+    for (int i = 0; i < p->product_count; i++) {
+        if (p->products[i].part_count > 1) {
+            search->mixes[search->mix_count++] = i;
         }
     }
     for (int s = 0; s < p->stock_count; s++) {
@@ -172,6 +180,8 @@ Search *search_open(Arena *arena, const Problem *problem,
     search->warm = SEARCH.warm_batches * batch;
     search->cold = SEARCH.cold_batches * batch;
     search->temperature = search->warm;
+    search->reach =
+        search->store_goods_count > 0 ? SEARCH.reach_batches * batch : 0.0;
     if (setup->from) {
         search->refused = state_from_solution(&search->state, setup->from);
     }
@@ -207,7 +217,12 @@ static void try_move(Search *search)
         search->temperature * (move == search_fish ? SEARCH.fish_warmth : 1.0);
     double least =
         state->before.value + heat * log(1.0 - rng_f64(&search->rng));
-    if (state_settle_above(state, least) >= least) {
+    double value = state_settle_above(state, least - search->reach);
+    if (value < least && value >= least - search->reach &&
+        search_mend_stores(search)) {
+        value = state_settle_above(state, least);
+    }
+    if (value >= least) {
         state_commit(state);
     } else {
         state_undo(state);

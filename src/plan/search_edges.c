@@ -238,38 +238,43 @@ bool search_store(Search *search)
     if (search->store_goods_count == 0) {
         return false;
     }
+    enum { REACH = 12 };
+    State *state = &search->state;
+    int goods = search->store_goods[below(search, search->store_goods_count)];
+    int from = (int)below(search, state->weeks);
+    int until = from + REACH < state->weeks ? from + REACH : state->weeks;
+    bool has_change = false;
+    for (int t = from; t < until; t++) {
+        has_change = state_store_best(state, goods, t) || has_change;
+    }
+    for (int t = until - 1; t >= from; t--) {
+        has_change = state_store_best(state, goods, t) || has_change;
+    }
+    return has_change;
+}
+
+/* After a trial touched goods that can be kept: the best stores around. */
+bool search_mend_stores(Search *search)
+{
     State *state = &search->state;
     const StateRows *rows = &search->index.rows;
-    int goods = search->store_goods[below(search, search->store_goods_count)];
-    int week = (int)below(search, state->weeks);
-    const PlanGoods *g = &search->problem->goods[goods];
-    const double *store = state_row(state, rows->store + goods);
-    double held = week > 0 ? g->keep * store[week - 1] : 0.0;
-    double most = state_row(state, rows->mean + goods)[week] + held;
-    double room =
-        search->problem->store_room_kg - state_row(state, rows->room)[week];
-    double fits = store[week] + (room > 0.0 ? room : 0.0) / g->kg_per_unit;
-    most = most < g->store_max ? most : g->store_max;
-    most = most < fits ? most : fits;
-    double units = most * rng_f64(&search->rng);
-    switch (below(search, 4)) {
-    case 0:
-        units = 0.0;
-        break;
-    case 1:
-        units = most;
-        break;
-    case 2:
-        units = store[week] + (units - store[week]) / 8.0;
-        break;
-    default:
-        break;
+    bool has_change = false;
+    for (int i = 0; i < search->store_goods_count; i++) {
+        int goods = search->store_goods[i];
+        int row = rows->mean + goods;
+        int from = state->touch_from[row], until = state->touch_until[row];
+        if (from >= until ||
+            !search->sales.families[search->sales.family_of[goods]].is_ladder) {
+            continue;
+        }
+        from = from > 1 ? from - 2 : 0;
+        for (int t = until < state->weeks ? until : state->weeks - 1; t >= from;
+             t--) {
+            has_change = state_store_best(state, goods, t) || has_change;
+        }
+        for (int t = from; t < until; t++) {
+            has_change = state_store_best(state, goods, t) || has_change;
+        }
     }
-    if (units > most || units < 0.0) {
-        return false;
-    }
-    int end = week + 2 < state->weeks ? week + 2 : state->weeks;
-    state_touch(state, rows->mean + goods, week, end);
-    state_store_set(state, goods, week, units);
-    return true;
+    return has_change;
 }

@@ -43,6 +43,7 @@ struct Search {
     double warm; /* temperatures at the beginning and the end */
     double cold;
     double temperature;  /* money */
+    double reach;        /* money: how far short stores may make good */
     double *goods_price; /* [goods][week]: what a little more brings */
     double *goods_batch; /* by goods: yield of a unit in a week, typical */
     float *score;        /* by option: worth a week of its place */
@@ -51,6 +52,8 @@ struct Search {
     int clean_bed_count;
     int *store_goods;
     int store_goods_count;
+    int *mixes; /* products of several goods */
+    int mix_count;
     int *young; /* stocks that may be stocked */
     int young_count;
     SearchRoutes routes;
@@ -70,12 +73,15 @@ bool search_cross(Search *search);
 bool search_edge(Search *search);
 bool search_clean(Search *search);
 bool search_store(Search *search);
+bool search_mix(Search *search);
 bool search_fish(Search *search);
 
 /* Takes edge batches that shade a bed in those weeks until its sun suffices. */
 bool search_clear_shade(Search *search, int bed, int from, int until);
 /* The same way in the same kind some places on in its series. */
 int search_neighbour(Search *search, int option);
+
+bool search_mend_stores(Search *search);
 
 void search_routes_open(Search *search, Arena *arena);
 /* The best route of count more fish of a lane in the state as it is, from tank

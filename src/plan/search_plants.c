@@ -265,3 +265,58 @@ bool search_cross(Search *search)
     }
     return false;
 }
+
+/* An option, drawn at random, that gives the goods in that week; and a section
+ * for it. */
+static int draw_giver(Search *search, int goods, int week, int *out_slot)
+{
+    enum { TRIES = 40, LONGEST = 20 };
+    const StateMenu *menu = &search->index.floor;
+    int weeks = search->problem->week_count;
+    int first = search->index.first_week;
+    for (int i = 0; i < TRIES; i++) {
+        int slot = random_slot(search);
+        int set = week - (int)below(search, LONGEST);
+        if (set < first || set >= search->problem->horizon) {
+            continue;
+        }
+        int cell = kind_of(search, slot) * weeks + set;
+        int from = menu->from[cell], count = menu->from[cell + 1] - from;
+        int start = count > 0 ? (int)below(search, count) : 0;
+        for (int j = 0; j < count; j++) {
+            int option = menu->options[from + (start + j) % count];
+            const StateOption *o = &search->index.options[option];
+            if (o->goods == goods && o->yield.from <= week &&
+                o->yield.until > week) {
+                *out_slot = slot;
+                return option;
+            }
+        }
+    }
+    return PLAN_NONE;
+}
+
+/* All parts of a mix at once for one week: one part alone earns nothing. */
+bool search_mix(Search *search)
+{
+    if (search->mix_count == 0) {
+        return false;
+    }
+    const Problem *p = search->problem;
+    const PlanProduct *mix =
+        &p->products[search->mixes[below(search, search->mix_count)]];
+    int first = search->index.first_week;
+    int week = first + (int)below(search, p->week_count - first);
+    for (int j = 0; j < mix->part_count; j++) {
+        int slot = 0;
+        int option = draw_giver(search, mix->parts[j].goods, week, &slot);
+        if (option == PLAN_NONE || !make_room(search, slot, option)) {
+            return false;
+        }
+        state_floor_put(&search->state, slot, option);
+        if (!has_sun(search, slot, option)) {
+            return false;
+        }
+    }
+    return true;
+}

@@ -52,6 +52,7 @@ static void forget_touches(State *state)
     state->op_count = 0;
     state->saved_stock_count = 0;
     state->has_tank_change = false;
+    state->sold = state->pooled = 0.0;
     state->before = state->now;
 }
 
@@ -204,13 +205,6 @@ static double pool_change(State *state, int loop)
     return change;
 }
 
-static bool has_store(const State *state, int goods)
-{
-    const PlanGoods *g = &state->problem->goods[goods];
-    return g->keep > 0.0 && g->store_max > 0.0 &&
-           state->problem->store_room_kg > 0.0;
-}
-
 /* Lowers stores that there is no longer anything for. */
 static void mend_store(State *state, int goods, int from)
 {
@@ -258,7 +252,8 @@ static int list_families(State *state)
     for (int i = 0; i < state->touched_count; i++) {
         int row = state->touched[i];
         int goods = row - rows->mean;
-        if (goods >= 0 && goods < goods_count && has_store(state, goods)) {
+        if (goods >= 0 && goods < goods_count &&
+            state_has_store(state, goods)) {
             mend_store(state, goods, state->touch_from[row]);
         }
     }
@@ -286,7 +281,7 @@ static SalesSupply supply_of(const State *state, int family, int week)
         int g = f->goods[i];
         double sum = state_row(state, rows->mean + g)[week];
         double sure = state_row(state, rows->low + g)[week];
-        if (has_store(state, g)) {
+        if (state_has_store(state, g)) {
             const double *store = state_row(state, rows->store + g);
             double held = week > 0 ? store[week - 1] : 0.0;
             held *= state->problem->goods[g].keep;
@@ -354,14 +349,17 @@ double state_settle_above(State *state, double least)
     int count = list_families(state);
     double change = limits_change(state);
     for (int l = 0; l < state->problem->loop_count; l++) {
-        change += pool_change(state, l);
+        state->pooled += pool_change(state, l);
     }
+    change += state->pooled + state->sold;
     change += state->now.linear - state->before.linear;
     change -= (state->now.faults - state->before.faults) * state->fault_price;
     double value = state->before.value + change;
     if (count > 0) {
+        double before = value;
         value += bound_sales(state, count);
         value = settle_joined(state, count, value, least);
+        state->sold += value - before;
     }
     for (int i = 0; i < count; i++) {
         int f = state->family_list[i];

@@ -83,6 +83,8 @@ typedef struct State {
     int16_t *touch_until;
     StateLimit *limits; /* by row */
     double fault_price;
+    double sold; /* change of sales and feed in this trial so far */
+    double pooled;
     StateSums now;
     StateSums before;
     int *holder;      /* [slot][week]: option + 1, or HOLDER_... */
@@ -121,7 +123,7 @@ static inline double *state_row(const State *state, int row)
 /* Says that weeks from <= t < until of the row are about to change. */
 void state_touch(State *state, int row, int from, int until);
 
-/* Values what was touched; the new value. */
+/* Values what was touched; the new value. May be called again in a trial. */
 double state_settle(State *state);
 /* As settle, but may stop as soon as the value is sure to be below least: then
  * it answers some value below least, and only state_undo may follow. */
@@ -161,6 +163,11 @@ void state_clean_set(State *state, int bed, int week);
 
 /* A store of goods at the end of a week, in units. */
 void state_store_set(State *state, int goods, int week, double units);
+
+bool state_has_store(const State *state, int goods);
+/* Keeps what is best by itself, all else as it is; false: no change. Settle
+ * what else was touched beforehand. */
+bool state_store_best(State *state, int goods, int week);
 
 /* Fish: opens a stock for change (its runs no longer count), edit
  * state->stocks[stock], then close it again. */
