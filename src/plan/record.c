@@ -127,9 +127,17 @@ static int by_set_then_bed(const void *left, const void *right)
 static void record_plants(const Recorder *recorder)
 {
     const PlanSolution *solution = recorder->solution;
+    const Problem *problem = recorder->problem;
     recorder->out->plan_plants_count = 0;
     recorder->out->plan_plants =
-        ARENA_ARRAY(recorder->arena, PlanPlant, solution->placement_count);
+        ARENA_ARRAY(recorder->arena, PlanPlant,
+                    solution->placement_count + problem->standing_count);
+    for (int i = 0; i < problem->standing_count; i++) {
+        const PlanStanding *standing = &problem->standing[i];
+        record_plant(recorder, &(PlanPlacement){standing->option, standing->bed,
+                                                standing->first_section,
+                                                standing->units});
+    }
     for (int i = 0; i < solution->placement_count; i++) {
         record_plant(recorder, &solution->placements[i]);
     }
@@ -348,23 +356,9 @@ static int find_option(const Problem *problem, const PlanIndex *index,
     return found;
 }
 
-static bool recall_plant(const PlanInputs *inputs, const Problem *problem,
-                         const PlanIndex *index, const PlanPlant *row,
-                         PlanPlacement *out)
+static bool recall_plant(const Problem *problem, const PlanIndex *index,
+                         const PlanPlant *row, PlanPlacement *out)
 {
-    if (row->standing >= 0) {
-        const char *id = inputs->farm->plants[row->standing].id;
-        for (int i = 0; i < problem->standing_count; i++) {
-            const PlanStanding *standing = &problem->standing[i];
-            if (strcmp(standing->id, id) == 0) {
-                *out =
-                    (PlanPlacement){standing->option, standing->bed,
-                                    standing->first_section, standing->units};
-                return true;
-            }
-        }
-        return false;
-    }
     int option = find_option(problem, index, row);
     if (option == PLAN_NONE) {
         return false;
@@ -483,7 +477,11 @@ void plan_recall(const PlanInputs *inputs, const Problem *problem,
     solution.placements =
         ARENA_ARRAY(arena, PlanPlacement, farm->plan_plants_count);
     for (int i = 0; i < farm->plan_plants_count; i++) {
-        if (recall_plant(inputs, problem, index, &farm->plan_plants[i],
+        const PlanPlant *row = &farm->plan_plants[i];
+        if (row->standing >= 0) {
+            continue; /* it is in the problem, whatever is planned */
+        }
+        if (recall_plant(problem, index, row,
                          &solution.placements[solution.placement_count])) {
             solution.placement_count++;
         } else {

@@ -54,6 +54,12 @@ static Job *find(const JobList *list, const char *id)
 
 static void add_place(JobList *list, Job *job, const JobPlace *place)
 {
+    for (int32_t i = 0; i < job->place_count; i++) {
+        if (strcmp(job->places[i].id, place->id) == 0) {
+            job->places[i].amount += place->amount;
+            return;
+        }
+    }
     JobPlace *places =
         arena_grow(list->arena, job->places, (size_t)job->place_count,
                    (size_t)job->place_count + 1, sizeof *places);
@@ -113,8 +119,12 @@ const char *job_number(double value, Arena *arena)
 const char *job_unit(const char *unit, double amount, Arena *arena)
 {
     size_t length = strlen(unit);
-    bool is_measure = strcmp(unit, "kg") == 0 || strcmp(unit, "g") == 0;
-    if (length == 0 || is_measure || amount <= 1.0) {
+    static const char *const SAME[] = {"kg", "g", "fish"};
+    bool is_same = false;
+    for (size_t i = 0; i < sizeof SAME / sizeof *SAME; i++) {
+        is_same |= strcmp(unit, SAME[i]) == 0;
+    }
+    if (length == 0 || is_same || amount <= 1.0) {
         return unit;
     }
     char last = unit[length - 1];
@@ -144,8 +154,9 @@ const char *job_text(const Job *job, Arena *arena)
 {
     const char *text = job->what;
     if (job->amount > 0.0) {
-        text = arena_text(arena, "%s: %s %s", text,
-                          job_number(job->amount, arena), job->unit);
+        text =
+            arena_text(arena, "%s: %s %s", text, job_number(job->amount, arena),
+                       job_unit(job->unit, job->amount, arena));
     }
     if (job->amount > 0.0 && job->high - job->low >= 0.5) {
         text = arena_text(arena, "%s (%s to %s)", text,

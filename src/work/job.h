@@ -75,7 +75,7 @@ typedef struct Job {
     int skill;   /* SKILL_..: who may do it */
     JobPhase phase;
     const char *what; /* "Pick lettuce, head" */
-    const JobPlace *places;
+    JobPlace *places;
     int32_t place_count;
     double amount; /* to be done; 0: there is no number */
     double low;    /* what may be there; equal to amount where it is sure */
@@ -112,7 +112,7 @@ const char *job_text(const Job *job, Arena *arena);
  * one decimal. */
 const char *job_number(double value, Arena *arena);
 
-/* "heads" for 17 of "head"; "bunches"; "kg" stays. */
+/* "heads" for 17 of "head"; "bunches"; "kg" and "fish" stay. */
 const char *job_unit(const char *unit, double amount, Arena *arena);
 
 /* By day, phase, place in the walk, kind, then id. */

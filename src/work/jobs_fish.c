@@ -132,23 +132,24 @@ static Job net_job(const Jobs *jobs, JobKind kind, const Shoal *shoal,
     const Tank *from = &jobs->farm->tanks[tank];
     Job job = job_of(kind, jobs->week + day, jobs->week + day);
     job.id = jobs_id(jobs, kind, from->id, "", jobs->week + day);
-    job.amount = shoal->count;
-    job.low = shoal->count;
-    job.high = shoal->count;
+    job.amount = round(shoal->count);
+    job.low = job.amount;
+    job.high = job.amount;
     job.unit = "fish";
     job.caution = NET_CAUTION;
     return job;
 }
 
 /* A job is one netting of a tank: its minutes count once. */
-static double netting_minutes(const Jobs *jobs, const char *id)
+static double netting_minutes(const Jobs *jobs, const char *id,
+                              const char *task)
 {
     for (int32_t i = 0; i < jobs->list->count; i++) {
         if (strcmp(jobs->list->jobs[i].id, id) == 0) {
             return 0.0;
         }
     }
-    return jobs_task_minutes(jobs, "grade");
+    return jobs_task_minutes(jobs, task);
 }
 
 static void add_grade(const FishWork *work, const Shoal *shoal)
@@ -159,7 +160,7 @@ static void add_grade(const FishWork *work, const Shoal *shoal)
     int day = shoal->move_day < 0 ? GRADE_FIRST : shoal->move_day;
     Job job = net_job(jobs, JOB_GRADE, shoal, shoal->tank, day);
     job.what = "Grade";
-    job.minutes = netting_minutes(jobs, job.id);
+    job.minutes = netting_minutes(jobs, job.id, "grade");
     job.note = move_note(work, shoal, false,
                          arena_text(jobs->arena, "into %s", to->id));
     if (shoal->move_day < 0) {
@@ -169,7 +170,7 @@ static void add_grade(const FishWork *work, const Shoal *shoal)
             "Wait for it, and plan again. %s",
             GRADE_LEAST_DEGC, GRADE_MOST_DEGC, NET_CAUTION);
     }
-    job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, shoal->count});
+    job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, job.amount});
 }
 
 /* Where fish wait for their sale in clean water: the smallest purge tank that
@@ -233,7 +234,7 @@ static void add_catch(const FishWork *work, const Shoal *shoal)
     const char *where = purge_text(jobs, from, purge);
     Job job = net_job(jobs, JOB_CATCH, shoal, tank, day);
     job.what = purge == from ? "Purge for sale" : "Catch for sale";
-    job.minutes = purge == from ? 0.0 : netting_minutes(jobs, job.id);
+    job.minutes = purge == from ? 0.0 : netting_minutes(jobs, job.id, "catch");
     job.note = move_note(work, shoal, true, where);
     if (shoals_water_degc(jobs, tank, day) < CATCH_LEAST_DEGC) {
         job.caution = arena_text(jobs->arena,
@@ -241,7 +242,7 @@ static void add_catch(const FishWork *work, const Shoal *shoal)
                                  "the buyers. %s",
                                  CATCH_LEAST_DEGC, NET_CAUTION);
     }
-    job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, shoal->count});
+    job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, job.amount});
 }
 
 /* Sold over the week's delivery days in the orders' shares. */
@@ -252,16 +253,20 @@ static void add_sale(const FishWork *work, const Shoal *shoal)
     for (int d = 0; d < JOBS_DAYS; d++) {
         all += jobs_demand(jobs, -1, jobs->week + d);
     }
+    double share = 0.0; /* of the week's sales, to the day's end */
+    double sold = 0.0;
     for (int d = 0; d < JOBS_DAYS; d++) {
-        double share = all > 0.0 ? jobs_demand(jobs, -1, jobs->week + d) / all
-                                 : (double)(d == shoal->sale_day);
-        if (share <= 0.0) {
+        share += all > 0.0 ? jobs_demand(jobs, -1, jobs->week + d) / all
+                           : (double)(d == shoal->sale_day);
+        double fish = round(round(shoal->count) * share) - sold;
+        if (fish <= 0.0) {
             continue;
         }
+        sold += fish;
         Job job = job_of(JOB_SALE, jobs->week + d, jobs->week + d);
         job.id = jobs_id(jobs, JOB_SALE, "fish", "", job.earliest);
         job.what = "Take fish out for sale";
-        job.amount = shoal->count * share;
+        job.amount = fish;
         job.low = job.amount;
         job.high = job.amount;
         job.unit = "fish";

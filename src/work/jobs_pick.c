@@ -16,6 +16,9 @@ static const char PICK_CAUTION[] =
 static const bool FLOW_DAYS[JOBS_DAYS] = {true, false, true, false,
                                           true, false, false};
 
+/* Less is not worth the walk. */
+static const double LEAST_KG = 0.05;
+
 /* A batch that bears in the week. */
 typedef struct Bearing {
     const PlanPlant *row;
@@ -81,7 +84,7 @@ static void add_pick(Jobs *jobs, const WayPick *pick, Bearing *from, int day,
     job.amount = units;
     job.low = units * from->yield.low / from->yield.mean;
     job.high = units * from->yield.high / from->yield.mean;
-    job.unit = job_unit(pick->facts.way->unit, units, jobs->arena);
+    job.unit = pick->facts.way->unit;
     job.minutes = units * pick->facts.book->pick_min_unit.value;
     job.caution = PICK_CAUTION;
     from->left -= units;
@@ -109,7 +112,7 @@ static void pick_for_orders(Jobs *jobs, const WayPick *pick)
             wanted = ceil(wanted - 0.05);
         }
         Bearing *from = oldest(pick);
-        while (wanted > 0.01 && from) {
+        while (wanted > LEAST_KG && from) {
             double there = is_whole ? floor(from->left + 0.05) : from->left;
             double units = fmin(wanted, there);
             wanted -= units;
@@ -146,7 +149,7 @@ static void pick_as_it_ripens(Jobs *jobs, const WayPick *pick)
         for (int32_t b = 0; b < pick->count; b++) {
             Bearing *from = &pick->bearing[b];
             double units = ripe_units(pick, from->yield.mean, i, days);
-            if (units > 0.0) {
+            if (units > LEAST_KG) {
                 add_pick(jobs, pick, from, picked[i], units);
             }
         }
@@ -171,7 +174,7 @@ static void tell_spare(Jobs *jobs, const WayPick *pick)
     job.amount = spare;
     job.low = spare;
     job.high = spare;
-    job.unit = job_unit(pick->facts.way->unit, spare, jobs->arena);
+    job.unit = pick->facts.way->unit;
     job.note = "ready this week beyond what is ordered; offer it early, or "
                "leave it standing where it keeps";
     job_add(jobs->list, &job, NULL);

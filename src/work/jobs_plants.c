@@ -22,10 +22,6 @@ enum {
     DAY_LAST = 5, /* Saturday */
 };
 
-static const char PRUNE_FRUIT_NOTE[] =
-    "to their shoots, tie in, take off old leaves; not while leaves are wet";
-static const char PRUNE_LEAF_NOTE[] =
-    "pinch out the tips before they flower, above a pair of leaves";
 static const char CLEAN_CAUTION[] =
     "Switch the zone's pump off at the board before hands or shovel go near "
     "cables; lift small loads; mask against mould dust.";
@@ -71,7 +67,7 @@ static Job plant_job(const Jobs *jobs, const PlantWork *work, JobKind kind,
     job.amount = work->row->plants;
     job.low = job.amount;
     job.high = job.amount;
-    job.unit = "plants";
+    job.unit = "plant";
     return job;
 }
 
@@ -223,7 +219,7 @@ static void add_sow(Jobs *jobs, const PlantWork *work)
         job.amount = sowing.seeds;
         job.low = job.amount;
         job.high = job.amount;
-        job.unit = "seeds";
+        job.unit = "seed";
         job.note = sow_note(jobs, work, &sowing, temp_degc);
         double tray_min = work->facts.book->sow_min_tray.value;
         job.minutes = isnan(tray_min) ? 0.0 : tray_min * (double)sowing.trays;
@@ -269,7 +265,7 @@ static void add_count(Jobs *jobs, const PlantWork *work)
     job.low = sowing.come_up_least;
     job.high = fmax(job.amount, job.low);
     job.low = fmin(job.low, job.amount);
-    job.unit = sowing.trays > 0 ? "cells" : "seedlings";
+    job.unit = sowing.trays > 0 ? "cell" : "seedling";
     job.note = arena_text(jobs->arena,
                           "day %d after sowing at %.0f degC; fewer than %d of "
                           "%d: sow the rest again today",
@@ -312,18 +308,33 @@ static void add_string(Jobs *jobs, const PlantWork *work)
     job_add(jobs->list, &job, &work->place);
 }
 
+/* Common practice of the trade for each sort of plant. */
+static const char *prune_note(const WayFacts *facts)
+{
+    if (facts->book_crop->feed_class == FEED_FRUITING) {
+        return "to their shoots, tie in, take off old leaves; not while leaves "
+               "are wet";
+    }
+    if (!isnan(facts->book_crop->piece_g.value)) {
+        return "take off spent flowers and old leaves";
+    }
+    return facts->book->shape == SHAPE_ONCE
+               ? "fold leaves over the heads, take off old ones"
+               : "pinch out the tips before they flower, above a pair of "
+                 "leaves";
+}
+
 /* Climbers twice a week, all others once. */
 static void add_prune(Jobs *jobs, const PlantWork *work)
 {
     bool is_edge = work->row->place == PLACE_EDGE;
-    bool is_fruit = work->facts.book_crop->feed_class == FEED_FRUITING;
     int times = is_edge ? 2 : 1;
     for (int i = 0; i < times; i++) {
         int32_t first = jobs->week + i * PRUNE_SECOND;
         int32_t last = is_edge ? first + 2 : jobs->week + DAY_LAST;
         Job job = plant_job(jobs, work, JOB_PRUNE, first, last);
         job.what = arena_text(jobs->arena, "Prune %s", work->facts.name);
-        job.note = is_fruit ? PRUNE_FRUIT_NOTE : PRUNE_LEAF_NOTE;
+        job.note = prune_note(&work->facts);
         job.minutes = work->facts.book->prune_min_plant_week.value *
                       work->row->plants / times;
         job_add(jobs->list, &job, &work->place);
@@ -375,7 +386,8 @@ static void add_care(Jobs *jobs, const PlantWork *work)
     int32_t set_week = week_of(row->set_on);
     double prune = work->facts.book->prune_min_plant_week.value;
     bool is_edge = row->place == PLACE_EDGE;
-    bool stands = set_week < jobs->week && row->pick_until >= jobs->week;
+    bool stands =
+        set_week + JOBS_DAYS < jobs->week && row->clear_on > jobs->week;
     if (is_edge && prune > 0.0 && set_week + JOBS_DAYS == jobs->week) {
         add_string(jobs, work);
     } else if (stands && prune > 0.0) {

@@ -131,7 +131,7 @@ picks_sum_to_the_orders_and_never_to_more_than_is_there(void **state)
         }
         assert_near(job->amount, round(job->amount), 1e-9);
         assert_true(job->low <= job->amount && job->amount <= job->high);
-        assert_string_equal(job->unit, "heads");
+        assert_string_equal(job->unit, "head");
         heads += job->amount;
         for (int32_t p = 0; p < job->place_count; p++) {
             of_first += strcmp(job->places[p].id, "t3") == 0
