@@ -7,19 +7,12 @@
 
 #include "base/date.h"
 
-/* Share of goods picked evenly through a week that can still be sold evenly
- * through the next: their age is 7 + U - V days, U and V uniform on 0..7. */
+/* Share of a store that lasts a week: it loses a keeping time's worth evenly, so
+ * that what keeps a fortnight has lost half after one week and three quarters
+ * after two. Nothing that keeps a week or less is stored. */
 static double keep_share(double keep_days)
 {
-    if (keep_days <= 0.0) {
-        return 0.0;
-    }
-    if (keep_days >= 14.0) {
-        return 1.0;
-    }
-    double short_d = 14.0 - keep_days;
-    return keep_days <= 7.0 ? keep_days * keep_days / 98.0
-                            : 1.0 - short_d * short_d / 98.0;
+    return keep_days <= 7.0 ? 0.0 : 1.0 - 7.0 / keep_days;
 }
 
 /* The farm's own days where it gives them, else the book's. */
