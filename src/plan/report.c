@@ -1,8 +1,6 @@
 /* What a plan tells: each order's weeks, each way's earnings, the fish. */
 #include "plan/report.h"
 
-#include <math.h>
-
 typedef struct Reporter {
     const Problem *problem;
     const PlanSolution *solution;
@@ -133,19 +131,19 @@ static void report_ways(const Reporter *reporter)
     }
 }
 
+/* What is neither sold nor stored. */
 static void report_over(const Reporter *reporter)
 {
     const Problem *problem = reporter->problem;
     const PlanOutcome *outcome = &reporter->solution->outcome;
     for (int g = 0; g < problem->goods_count; g++) {
-        double store = 0.0;
+        double kept = 0.0;
         for (int t = 0; t < problem->week_count; t++) {
             int at = g * problem->week_count + t;
-            double left = outcome->made[at] + store - reporter->used[at];
-            left = left < 0.0 ? 0.0 : left;
-            double kept = fmin(left, problem->goods[g].store_max);
-            reporter->out->over[at] = left - kept;
-            store = kept * problem->goods[g].keep;
+            double left = outcome->made[at] + kept - reporter->used[at] -
+                          outcome->store[at];
+            reporter->out->over[at] = left > 0.0 ? left : 0.0;
+            kept = outcome->store[at] * problem->goods[g].keep;
         }
     }
 }
