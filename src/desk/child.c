@@ -160,6 +160,10 @@ Err child_serve(FILE *in, FILE *out)
 {
     struct sigaction on_stop = {.sa_handler = ask_stop};
     sigaction(SIGINT, &on_stop, NULL);
+    sigset_t interrupt;
+    sigemptyset(&interrupt);
+    sigaddset(&interrupt, SIGINT);
+    sigprocmask(SIG_UNBLOCK, &interrupt, NULL);
     CLEANUP(arena_release) Arena arena = {0};
     Teller teller = {out, &arena};
     char *text = NULL;

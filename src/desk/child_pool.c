@@ -63,9 +63,18 @@ static Err start(Running *child, int job, const char *problem)
     posix_spawn_file_actions_adddup2(&actions, in[0], STDIN_FILENO);
     posix_spawn_file_actions_adddup2(&actions, out[1], STDOUT_FILENO);
     char *const words[] = {"leat", "child", NULL};
+    /* Interrupts wait until the child is ready to hear them. */
+    posix_spawnattr_t attributes;
+    posix_spawnattr_init(&attributes);
+    sigset_t interrupt;
+    sigemptyset(&interrupt);
+    sigaddset(&interrupt, SIGINT);
+    posix_spawnattr_setsigmask(&attributes, &interrupt);
+    posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);
     pid_t pid = 0;
-    int failed =
-        posix_spawn(&pid, "/proc/self/exe", &actions, NULL, words, environ);
+    int failed = posix_spawn(&pid, "/proc/self/exe", &actions, &attributes,
+                             words, environ);
+    posix_spawnattr_destroy(&attributes);
     posix_spawn_file_actions_destroy(&actions);
     close_end(&in[0]);
     close_end(&out[1]);
