@@ -13,8 +13,8 @@ typedef struct SideWord {
 static const SideWord SIDES[] = {
     {"south", 0, -1}, {"north", 0, 1}, {"east", 1, 0}, {"west", -1, 0}};
 
-/* +1 where row ROW_SUNNY_SIDE lies to the right of the axis, else -1. */
-static double sunny_turn(const CoverRoof *roof)
+/* +1 where row ROW_SOUTH lies to the right of the axis, else -1. */
+static double south_turn(const CoverRoof *roof)
 {
     double east = roof->right_east, north = roof->right_north;
     return fabs(north) >= fabs(east) ? (north < 0.0 ? 1.0 : -1.0)
@@ -28,10 +28,10 @@ int climate_row_of(const char *side, double axis_deg)
         if (strcmp(side, SIDES[i].word) == 0) {
             double right = (SIDES[i].east * roof.right_east +
                             SIDES[i].north * roof.right_north) *
-                           sunny_turn(&roof);
+                           south_turn(&roof);
             /* Within 60 degrees of square to the axis. */
-            return right > 1.0 / 2.0    ? ROW_SUNNY_SIDE
-                   : right < -1.0 / 2.0 ? ROW_OTHER_SIDE
+            return right > 1.0 / 2.0    ? ROW_SOUTH
+                   : right < -1.0 / 2.0 ? ROW_NORTH
                                         : ROW_MIDDLE;
         }
     }
@@ -57,11 +57,11 @@ double climate_row_w_m2(const ClimateCover *cover, const ClimateSun *sun,
 {
     /* The middles of three rows of a third each. */
     double aside_m = cover->roof.width_m / 3.0;
-    double row_m = aside_m * (row == ROW_SUNNY_SIDE   ? 1.0
-                              : row == ROW_OTHER_SIDE ? -1.0
-                                                      : 0.0);
+    double row_m = aside_m * (row == ROW_SOUTH   ? 1.0
+                              : row == ROW_NORTH ? -1.0
+                                                 : 0.0);
     double cos_i = cover_roof_cos_incidence(&cover->roof, to_sun,
-                                            row_m * sunny_turn(&cover->roof));
+                                            row_m * south_turn(&cover->roof));
     return sun->direct_w_m2[hour] * cover->frame_frac *
                cover_curve_at(&cover->direct, cos_i) +
            sun->diffuse_w_m2[hour] * cover->diffuse_frac;

@@ -5,9 +5,9 @@
 #include "nature/sun/cover.h"
 #include "sim/climate_days.h"
 
-/* Rows across a tunnel: the southern third (the eastern where the axis runs
- * north-south), the middle, the other side. */
-enum { ROW_SUNNY_SIDE, ROW_MIDDLE, ROW_OTHER_SIDE, CLIMATE_ROWS };
+/* Rows across a tunnel: its southern third (its eastern where the axis runs
+ * rather north-south), the middle, its northern (western). */
+enum { ROW_SOUTH, ROW_MIDDLE, ROW_NORTH, CLIMATE_ROWS };
 
 /* Which row a side's name means ("south", "middle", "north", "east", "west"); a
  * side that lies along the axis, or any other word, is the middle. */

@@ -298,16 +298,16 @@ static void a_bed_has_the_light_told_or_that_of_its_side(void **state)
     assert_near(climate_bed_dli_mol(&year, farm, 2, 77),
                 0.9 * year.tunnels[0].dli_mol[77], 1e-12);
     assert_near(climate_bed_dli_mol(&year, farm, 0, 77),
-                year.tunnels[0].row_dli_mol[ROW_SUNNY_SIDE][77], 1e-12);
-    double south = sum_of(year.tunnels[0].row_dli_mol[ROW_SUNNY_SIDE]);
-    double north = sum_of(year.tunnels[0].row_dli_mol[ROW_OTHER_SIDE]);
+                year.tunnels[0].row_dli_mol[ROW_SOUTH][77], 1e-12);
+    double south = sum_of(year.tunnels[0].row_dli_mol[ROW_SOUTH]);
+    double north = sum_of(year.tunnels[0].row_dli_mol[ROW_NORTH]);
     assert_true(south > north);
-    assert_int_equal(climate_row_of("south", 90), ROW_SUNNY_SIDE);
-    assert_int_equal(climate_row_of("north", 90), ROW_OTHER_SIDE);
-    assert_int_equal(climate_row_of("south", 100), ROW_SUNNY_SIDE);
-    assert_int_equal(climate_row_of("east", 0), ROW_SUNNY_SIDE);
-    assert_int_equal(climate_row_of("west", 0), ROW_OTHER_SIDE);
-    assert_int_equal(climate_row_of("west", 180), ROW_OTHER_SIDE);
+    assert_int_equal(climate_row_of("south", 90), ROW_SOUTH);
+    assert_int_equal(climate_row_of("north", 90), ROW_NORTH);
+    assert_int_equal(climate_row_of("south", 100), ROW_SOUTH);
+    assert_int_equal(climate_row_of("east", 0), ROW_SOUTH);
+    assert_int_equal(climate_row_of("west", 0), ROW_NORTH);
+    assert_int_equal(climate_row_of("west", 180), ROW_NORTH);
     assert_int_equal(climate_row_of("south", 0), ROW_MIDDLE);
     assert_int_equal(climate_row_of("by the door", 90), ROW_MIDDLE);
 }

@@ -94,8 +94,7 @@ double tunnel_held_j(const TunnelHouse *house, const TunnelState *state);
 /* The equations, with T at the end of the step (a air, g ground, d deep, b dry
  * beds, w flooded ones), A areas, and o outside:
  *
- *     Ca dTa/dt = Sa - L + Qh - (U Ac + 0.33 (ACH V + 3600 Qv)) (Ta -
- * To)
+ *     Ca dTa/dt = Sa - L + Qh - (U Ac + 0.33 (ACH V + 3600 Qv)) (Ta - To)
  *                 - hg Ag (Ta - Tg) - sum h Ab (Ta - Tb)
  *     Cg dTg/dt = f Sg + hg Ag (Ta - Tg) - kd Ag (Tg - Td)
  *     Cd dTd/dt = kd Ag (Tg - Td) - ku Ag (Td - Tu) - kr P (Td - To)
