@@ -1,7 +1,7 @@
 /* Hands, fixed work and the nursery of the planning problem. */
 #include "plan/build_parts.h"
 
-#include "base/date.h"
+#include "farm/closures.h"
 
 /* Share of a person's working days of a week that no closure takes. */
 static double present_share(const Farm *farm, int hand, int32_t monday)
@@ -13,16 +13,7 @@ static double present_share(const Farm *farm, int hand, int32_t monday)
             continue;
         }
         all++;
-        bool is_away = false;
-        for (int i = 0; i < farm->closures_count; i++) {
-            const Closure *closure = &farm->closures[i];
-            bool concerns =
-                closure->kind == CLOSED_FARM ||
-                (closure->kind == CLOSED_PERSON && closure->hand == hand);
-            is_away |= concerns && monday + d >= closure->from &&
-                       monday + d <= closure->until;
-        }
-        here += !is_away;
+        here += !closures_keep_hand(farm, hand, monday + d);
     }
     return all == 0 ? 0.0 : (double)here / all;
 }

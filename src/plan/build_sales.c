@@ -6,10 +6,11 @@
 #include <math.h>
 
 #include "base/date.h"
+#include "farm/closures.h"
 
-/* Share of a store that lasts a week: it loses a keeping time's worth evenly, so
- * that what keeps a fortnight has lost half after one week and three quarters
- * after two. Nothing that keeps a week or less is stored. */
+/* Share of a store that lasts a week: it loses a keeping time's worth evenly,
+ * so that what keeps a fortnight has lost half after one week and three
+ * quarters after two. Nothing that keeps a week or less is stored. */
 static double keep_share(double keep_days)
 {
     return keep_days <= 7.0 ? 0.0 : 1.0 - 7.0 / keep_days;
@@ -137,20 +138,6 @@ static Err build_products(Build *build)
     return ERR_NONE;
 }
 
-static bool is_closed(const Farm *farm, int buyer, int32_t day)
-{
-    for (int i = 0; i < farm->closures_count; i++) {
-        const Closure *closure = &farm->closures[i];
-        bool concerns =
-            closure->kind == CLOSED_FARM ||
-            (closure->kind == CLOSED_BUYER && closure->buyer == buyer);
-        if (concerns && day >= closure->from && day <= closure->until) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Share of a week's delivery days on which the order runs; 1 where a dated
  * order falls into the week. */
 static double open_share(const Build *build, const Order *order, int week)
@@ -171,7 +158,7 @@ static double open_share(const Build *build, const Order *order, int week)
         all++;
         bool in_month = (order->months >> (date_month(day) - 1) & 1u) != 0;
         open += in_month && day >= order->from && day <= order->until &&
-                !is_closed(farm, order->buyer, day);
+                !closures_shut_buyer(farm, order->buyer, day);
     }
     return all == 0 ? 0.0 : (double)open / all;
 }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/closures.h"
 
 enum { DAYS = 7 };
 
@@ -15,20 +16,6 @@ typedef struct Allotment {
     int32_t week;
     HandWeek *hands;
 } Allotment;
-
-bool allot_is_away(const Farm *farm, int hand, int32_t day)
-{
-    for (int32_t i = 0; i < farm->closures_count; i++) {
-        const Closure *closure = &farm->closures[i];
-        bool concerns =
-            closure->kind == CLOSED_FARM ||
-            (closure->kind == CLOSED_PERSON && closure->hand == hand);
-        if (concerns && day >= closure->from && day <= closure->until) {
-            return true;
-        }
-    }
-    return false;
-}
 
 static int working_days(const Hand *hand)
 {
@@ -50,7 +37,7 @@ static void fill_hours(const Allotment *allotment, int index)
     for (int d = 0; d < DAYS && days > 0; d++) {
         bool is_here =
             (hand->days >> d & 1u) &&
-            !allot_is_away(allotment->farm, index, allotment->week + d);
+            !closures_keep_hand(allotment->farm, index, allotment->week + d);
         week->minutes_had[d] = is_here ? hours * MINUTES_AN_HOUR / days : 0.0;
     }
 }

@@ -19,7 +19,4 @@ typedef struct HandWeek {
 void allot_week(const Farm *farm, int32_t week, JobList *list,
                 HandWeek *out_hands);
 
-/* Whether a closure keeps that person, or the whole farm, away. */
-bool allot_is_away(const Farm *farm, int hand, int32_t day);
-
 #endif

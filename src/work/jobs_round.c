@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "base/date.h"
+#include "farm/closures.h"
 
 static const char TEST_NOTE[] =
     "before feeding: temperature, oxygen, pH, ammonia, nitrite; once a week "
@@ -213,20 +214,6 @@ static void add_shade(Jobs *jobs, int day)
     }
 }
 
-static bool is_closed(const Farm *farm, int32_t buyer, int32_t day)
-{
-    for (int32_t i = 0; i < farm->closures_count; i++) {
-        const Closure *closure = &farm->closures[i];
-        bool concerns =
-            closure->kind == CLOSED_FARM ||
-            (closure->kind == CLOSED_BUYER && closure->buyer == buyer);
-        if (concerns && day >= closure->from && day <= closure->until) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static void add_deliveries(Jobs *jobs)
 {
     const Farm *farm = jobs->farm;
@@ -234,7 +221,7 @@ static void add_deliveries(Jobs *jobs)
         const Buyer *buyer = &farm->buyers[i];
         for (int d = 0; d < JOBS_DAYS; d++) {
             bool is_due = (buyer->days >> d & 1u) && buyer->drop_min > 0.0;
-            if (!is_due || is_closed(farm, i, jobs->week + d)) {
+            if (!is_due || closures_shut_buyer(farm, i, jobs->week + d)) {
                 continue;
             }
             Job job = job_of(JOB_DELIVER, jobs->week + d, jobs->week + d);

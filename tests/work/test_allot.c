@@ -20,7 +20,7 @@ static void every_job_has_people_who_may_and_are_there(void **state)
                 assert_true(hand->may >> job->skill & 1u);
                 assert_true(hand->days >> (job->day - jobs.week) & 1u);
                 assert_false(
-                    allot_is_away(small.farm, job->hands[h], job->day));
+                    closures_keep_hand(small.farm, job->hands[h], job->day));
             }
         }
     }
