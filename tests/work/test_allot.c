@@ -1,6 +1,8 @@
 /* Days and people: nobody does what they may not, or is not there to do. */
 #include "small_farm.h"
 
+#include "farm/closures.h"
+
 static void every_job_has_people_who_may_and_are_there(void **state)
 {
     (void)state;
