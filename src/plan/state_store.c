@@ -13,7 +13,10 @@ typedef struct StoreChoice {
     int goods;
     int week;
     double *cell;
+    double tilt; /* money a unit kept: which of equal amounts is taken */
 } StoreChoice;
+
+static const double TILT = 1e-6;
 
 typedef struct StorePoint {
     double units;
@@ -32,7 +35,7 @@ static double worth_with(const StoreChoice *choice, double units)
         worth += state_family_worth(state, family, choice->week + 1);
     }
     *choice->cell = before;
-    return worth;
+    return worth + choice->tilt * units;
 }
 
 static StorePoint point_at(const StoreChoice *choice, double units, double step)
@@ -78,7 +81,7 @@ bool state_has_store(const State *state, int goods)
            state->problem->store_room_kg > 0.0;
 }
 
-bool state_store_best(State *state, int goods, int week)
+bool state_store_best(State *state, int goods, int week, bool wants_most)
 {
     const StateRows *rows = &state->index->rows;
     const PlanGoods *g = &state->problem->goods[goods];
@@ -96,7 +99,8 @@ bool state_store_best(State *state, int goods, int week)
     if (high - low < 1e-6 * (1.0 + g->store_max)) {
         return false;
     }
-    StoreChoice choice = {state, goods, week, store + week};
+    StoreChoice choice = {state, goods, week, store + week,
+                          wants_most ? TILT : -TILT};
     double units = best_between(&choice, low, high);
     double gain = worth_with(&choice, units) - worth_with(&choice, store[week]);
     if (gain <= 1e-9) {
