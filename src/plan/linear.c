@@ -12,10 +12,10 @@ static const struct {
     int first_step;      /* weeks between the first routes */
     double gone_price;   /* of a standing fish without any route */
     double least_profit; /* of a route that is priced in */
-    double close_frac;   /* gap at which the ceiling is taken as met */
+    double close_frac;   /* of the value: a gap that is not worth a round */
     int most_rounds;
     double least_count; /* of a run that is told */
-} ROUNDS = {4, 1000.0, 1e-6, 1e-7, 400, 1e-7};
+} ROUNDS = {8, 1000.0, 1e-6, 1e-5, 400, 1e-7};
 
 typedef struct CeilingWork {
     LinearPlan plan;
@@ -26,7 +26,7 @@ typedef struct CeilingWork {
     int gone_count;
     int steps;
     int rounds;
-    double above; /* what routes not yet in can add at most */
+    double ceiling; /* the least so far */
 } CeilingWork;
 
 static void work_release(CeilingWork *work)
@@ -85,21 +85,59 @@ static const double *fresh_prices(CeilingWork *work)
     return work->prices;
 }
 
-/* Prices routes in until none is left; is_done when nothing was added. */
+/* Adds the options that would earn at present prices; returns the most that
+ * they can add to the value. */
+static double price_options(CeilingWork *work, const double *prices)
+{
+    CLEANUP(arena_release) Arena scratch = {0};
+    LinearPlan *plan = &work->plan;
+    const Problem *problem = plan->problem;
+    double *profits = ARENA_ARRAY(&scratch, double, problem->option_count);
+    /* Alike are options of one way in one bed kind. */
+    double *best =
+        ARENA_ARRAY(&scratch, double, problem->way_count * problem->kind_count);
+    double above = 0.0;
+    for (int r = 0; r < problem->option_count; r++) {
+        const PlanOption *option = &problem->options[r];
+        if (option->is_standing || plan->unit_columns[r] != PLAN_NONE) {
+            continue;
+        }
+        double most = 0.0;
+        profits[r] = linear_option_profit(plan, r, prices, &most);
+        above += fmax(0.0, profits[r]) * most;
+        int alike = option->way * problem->kind_count + option->kind;
+        best[alike] = fmax(best[alike], profits[r]);
+    }
+    for (int r = 0; r < problem->option_count; r++) {
+        const PlanOption *option = &problem->options[r];
+        int alike = option->way * problem->kind_count + option->kind;
+        if (profits[r] > ROUNDS.least_profit &&
+            profits[r] >= LINEAR_GOOD_SHARE * best[alike]) {
+            linear_add_option(plan, r);
+        }
+    }
+    return above;
+}
+
+/* Adds routes and options until none is left that earns; is_done when the
+ * ceiling is met. The value and all that columns not yet in could add to it at
+ * present prices is a ceiling in every round: the least of them is kept. */
 static Err price_in(CeilingWork *work, bool *is_done)
 {
     LinearPlan *plan = &work->plan;
-    int before = plan->run_count;
+    int before = plan->model.column_count;
     const double *prices = fresh_prices(work);
-    work->above =
+    double above =
         linear_price_routes(plan, prices, ROUNDS.least_profit, plan, add_found);
+    above += price_options(work, prices);
     double value = linear_solver_value(&work->solver);
-    *is_done = plan->run_count == before ||
-               work->above <= ROUNDS.close_frac * fabs(value);
-    linear_solver_add_columns(&work->solver);
-    if (plan->run_count == before) {
+    work->ceiling = fmin(work->ceiling, value + above);
+    *is_done = plan->model.column_count == before ||
+               above <= ROUNDS.close_frac * fabs(value);
+    if (plan->model.column_count == before) {
         return ERR_NONE;
     }
+    linear_solver_add_columns(&work->solver);
     TRY(linear_solver_primal(&work->solver));
     work->steps += linear_solver_steps(&work->solver);
     return ERR_NONE;
@@ -138,7 +176,8 @@ static Err solve(CeilingWork *work, const LinearWatch *watch)
         }
         TRY(round_of(work, &is_done));
         double value = linear_solver_value(&work->solver);
-        if (watch && !watch->go_on(watch->self, value, value + work->above)) {
+        if (watch &&
+            !watch->go_on(watch->self, value, fmax(value, work->ceiling))) {
             return err_make(ERR_STOPPED, "stopped");
         }
     }
@@ -201,8 +240,11 @@ static void fill_runs(const CeilingWork *work, Arena *arena, const double *x,
 {
     const LinearPlan *plan = &work->plan;
     out->runs = ARENA_ARRAY(arena, LinearRun, plan->run_count);
+    out->routes = ARENA_ARRAY(arena, PlanRun, plan->run_count);
+    out->route_count = plan->run_count;
     for (int i = 0; i < plan->run_count; i++) {
         double count = x[plan->run_columns[i]];
+        out->routes[i] = plan->runs[i];
         if (count > ROUNDS.least_count) {
             LinearRun *run = &out->runs[out->run_count++];
             *run = (LinearRun){plan->runs[i], count};
@@ -217,7 +259,7 @@ static void fill(CeilingWork *work, Arena *arena, LinearCeiling *out)
     const Problem *problem = plan->problem;
     const double *x = linear_solver_columns(&work->solver);
     *out = (LinearCeiling){
-        .value = linear_solver_value(&work->solver) + work->above,
+        .value = work->ceiling,
         .units = ARENA_ARRAY(arena, double, problem->option_count),
         .cleans = ARENA_ARRAY(arena, double, problem->kind_count * plan->weeks),
         .stocked = ARENA_ARRAY(arena, double, problem->stock_count),
@@ -248,6 +290,7 @@ Err linear_ceiling(const Problem *problem, const LinearWatch *watch,
 {
     CLEANUP(arena_release) Arena scratch = {0};
     CLEANUP(work_release) CeilingWork work = {0};
+    work.ceiling = INFINITY;
     build(&work, &scratch, problem);
     TRY(solve(&work, watch));
     fill(&work, arena, out);

@@ -2,9 +2,9 @@
  * beat, and what one more of each scarce thing would earn.
  *
  * Rows (1)-(18) of docs/planning.md with all whole numbers relaxed and bed
- * limits by bed kind. Routes of fish are not listed beforehand but priced in
- * until none is left that would earn, so the ceiling holds for every route
- * that docs/planning.md allows. */
+ * limits by bed kind. Options and routes of fish are priced in until none is
+ * left that would earn, so the ceiling holds for all of them, and for every
+ * route that docs/planning.md allows. */
 #ifndef LEAT_PLAN_LINEAR_H
 #define LEAT_PLAN_LINEAR_H
 
@@ -40,6 +40,8 @@ typedef struct LinearCeiling {
     double *stocked; /* [stock] fish, relaxed */
     LinearRun *runs; /* count above 0 */
     int run_count;
+    PlanRun *routes; /* all that were priced in; counts are not set */
+    int route_count;
     LinearPrices prices;
     int row_count;
     int column_count;

@@ -73,6 +73,12 @@ void linear_add_hours(LinearPlan *plan);
 void linear_add_sales(LinearPlan *plan);
 void linear_add_pools(LinearPlan *plan);
 void linear_add_plants(LinearPlan *plan);
+
+/* The ceiling starts with some options: what one of the others would earn at
+ * these prices, and the most units there can be; and its column. */
+double linear_option_profit(LinearPlan *plan, int option, const double *prices,
+                            double *most);
+void linear_add_option(LinearPlan *plan, int option);
 void linear_add_fish(LinearPlan *plan);
 
 /* Exact form: the 0-1 columns of tanks and events that these runs need; before

@@ -125,15 +125,20 @@ static void add_kind(LinearPlan *plan, int c)
     }
 }
 
-/* Who takes: a column, or units that are fixed. */
+/* Who takes: a column; units that are fixed; or one that only asks the price
+ * of all that is taken. */
 typedef struct Taker {
-    int column; /* PLAN_NONE: fixed */
+    int column; /* PLAN_NONE: no column */
     int units;
+    const double *prices; /* by row; NULL: does not ask */
+    double *price;
 } Taker;
 
 static void take(LinearPlan *plan, Taker taker, int row, double value)
 {
-    if (taker.column == PLAN_NONE) {
+    if (taker.prices) {
+        *taker.price += row == PLAN_NONE ? 0.0 : taker.prices[row] * value;
+    } else if (taker.column == PLAN_NONE) {
         linear_model_fixed(&plan->model, row, taker.units * value);
     } else {
         linear_model_entry(&plan->model, row, taker.column, value);
@@ -196,27 +201,53 @@ static double most_units(const Problem *problem, const PlanOption *option)
     return floor(most / option->place + 1e-9);
 }
 
+double linear_option_profit(LinearPlan *plan, int r, const double *prices,
+                            double *most)
+{
+    const PlanOption *option = &plan->problem->options[r];
+    double price = 0.0;
+    take_option(
+        plan, option,
+        (Taker){.column = PLAN_NONE, .prices = prices, .price = &price});
+    *most = most_units(plan->problem, option);
+    return -option->cost - price;
+}
+
+void linear_add_option(LinearPlan *plan, int r)
+{
+    const Problem *problem = plan->problem;
+    const PlanOption *option = &problem->options[r];
+    LinearColumn units = {.tag = {LINEAR_UNITS, r, 0, option->set_week},
+                          .upper = most_units(problem, option),
+                          .gain = -option->cost,
+                          .is_integer = true};
+    int column = linear_model_column(&plan->model, &units);
+    plan->unit_columns[r] = column;
+    take_option(plan, option, (Taker){.column = column});
+}
+
+/* Weeks in four of which one is in a first relaxation, another for each way
+ * and kind. */
+static bool is_first(const PlanOption *option)
+{
+    static const int ONE_IN = 4;
+    return (option->set_week + option->way + option->kind) % ONE_IN == 0;
+}
+
 static void add_options(LinearPlan *plan)
 {
     const Problem *problem = plan->problem;
     plan->unit_columns = linear_no_rows(plan, problem->option_count);
     for (int r = 0; r < problem->option_count; r++) {
         const PlanOption *option = &problem->options[r];
-        if (option->is_standing) {
-            continue;
+        if (!option->is_standing && (plan->is_exact || is_first(option))) {
+            linear_add_option(plan, r);
         }
-        LinearColumn units = {.tag = {LINEAR_UNITS, r, 0, option->set_week},
-                              .upper = most_units(problem, option),
-                              .gain = -option->cost,
-                              .is_integer = true};
-        int column = linear_model_column(&plan->model, &units);
-        plan->unit_columns[r] = column;
-        take_option(plan, option, (Taker){column, 1});
     }
     for (int i = 0; i < problem->standing_count; i++) {
         const PlanStanding *batch = &problem->standing[i];
         take_option(plan, &problem->options[batch->option],
-                    (Taker){PLAN_NONE, batch->units});
+                    (Taker){.column = PLAN_NONE, .units = batch->units});
     }
 }
 

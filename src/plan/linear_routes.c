@@ -279,38 +279,51 @@ static TankWorth *new_tanks(const LinearPlan *plan, Arena *arena)
     return tanks;
 }
 
+/* The best route for each pair of tanks; returns the most profit among them.
+ * best: [tank][tank], profit minus INFINITY where there is none. */
+static double price_lane(LanePricing *work, double lane_price, PricedRun *best)
+{
+    const Problem *problem = work->plan->problem;
+    int tanks = problem->tank_count;
+    double most = 0.0;
+    for (int k = 0; k < tanks; k++) {
+        price_tank(work, k);
+    }
+    for (int j = 0; j < tanks * tanks; j++) {
+        int k = j / tanks;
+        best[j].profit = -INFINITY;
+        if (!linear_may_start(problem, work->stock, k)) {
+            continue;
+        }
+        if (k == j % tanks) {
+            best_stay(work, k, &best[j]);
+        } else {
+            best_move(work, k, j % tanks, &best[j]);
+        }
+        best[j].profit -= lane_price;
+        most = fmax(most, best[j].profit);
+    }
+    return most;
+}
+
 double linear_price_routes(const LinearPlan *plan, const double *prices,
                            double least, void *self,
                            void (*found)(void *self, const PricedRun *run))
 {
     CLEANUP(arena_release) Arena scratch = {0};
     const Problem *problem = plan->problem;
+    int pairs = problem->tank_count * problem->tank_count;
+    PricedRun *best = ARENA_ARRAY(&scratch, PricedRun, pairs);
     double above = 0.0;
     LanePricing work = {plan, prices, 0, 0, new_tanks(plan, &scratch)};
     for (int i = 0; i < problem->stock_count * PLAN_LANES; i++) {
         work.stock = i / PLAN_LANES;
         work.lane = i % PLAN_LANES;
-        double lane_price = prices[plan->rows.lanes[i]];
-        double most = 0.0;
-        for (int k = 0; k < problem->tank_count; k++) {
-            price_tank(&work, k);
-        }
-        for (int j = 0; j < problem->tank_count * problem->tank_count; j++) {
-            int k = j / problem->tank_count;
-            int to_tank = j % problem->tank_count;
-            PricedRun best;
-            if (!linear_may_start(problem, work.stock, k)) {
-                continue;
-            }
-            if (k == to_tank) {
-                best_stay(&work, k, &best);
-            } else {
-                best_move(&work, k, to_tank, &best);
-            }
-            best.profit -= lane_price;
-            most = fmax(most, best.profit);
-            if (best.profit > least) {
-                found(self, &best);
+        double most = price_lane(&work, prices[plan->rows.lanes[i]], best);
+        for (int j = 0; j < pairs; j++) {
+            if (best[j].profit > least &&
+                best[j].profit >= LINEAR_GOOD_SHARE * most) {
+                found(self, &best[j]);
             }
         }
         /* A lane's heads: a quarter, but for what does not divide. */

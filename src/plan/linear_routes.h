@@ -7,14 +7,19 @@
 
 #include "plan/linear_parts.h"
 
+/* Of columns alike only those are added that earn at least this share of the
+ * best of them: many at once make a round slow. */
+#define LINEAR_GOOD_SHARE 0.7
+
 typedef struct PricedRun {
     PlanRun run;
     double profit; /* gain less the price of all that it takes */
 } PricedRun;
 
 /* prices: by row of the plan's model, what one more would earn. Calls found
- * with each best route whose profit is above least; returns the sum over lanes
- * of the most that profits above 0 can add to the relaxation's value. */
+ * with the good ones among each lane's best routes, with a profit above least;
+ * returns the sum over lanes of the most that profits above 0 can add to the
+ * relaxation's value. */
 double linear_price_routes(const LinearPlan *plan, const double *prices,
                            double least, void *self,
                            void (*found)(void *self, const PricedRun *run));

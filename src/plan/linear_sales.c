@@ -210,11 +210,48 @@ static void use_product(LinearPlan *plan, const int *mixes, LinearTag what,
     linear_model_entry(&plan->model, mixes[at], column, -units);
 }
 
-void linear_add_sales(LinearPlan *plan)
+/* Sales of one product in one week at one gain are one column of the ceiling:
+ * only their sum matters there. */
+typedef struct SaleColumns {
+    LinearPlan *plan;
+    const int *mixes;
+    int *first; /* [product][firm][week]: the last one added, or PLAN_NONE */
+    int *next;  /* by order or outlet, in the order of adding */
+    int *columns;
+    int count;
+} SaleColumns;
+
+static bool merge_sale(SaleColumns *sales, int at, const LinearColumn *sale)
+{
+    static const double SAME = 1e-9;
+    for (int i = sales->first[at]; i != PLAN_NONE; i = sales->next[i]) {
+        LinearColumn *column = &sales->plan->model.columns[sales->columns[i]];
+        if (fabs(column->gain - sale->gain) <= SAME) {
+            column->upper += sale->upper;
+            return true;
+        }
+    }
+    return false;
+}
+
+static void add_sale(SaleColumns *sales, LinearTag use,
+                     const LinearColumn *sale)
+{
+    LinearPlan *plan = sales->plan;
+    int at = (use.a * 2 + use.b) * plan->weeks + use.week;
+    if (!plan->is_exact && merge_sale(sales, at, sale)) {
+        return;
+    }
+    int column = linear_model_column(&plan->model, sale);
+    use_product(plan, sales->mixes, use, column);
+    sales->columns[sales->count] = column;
+    sales->next[sales->count] = sales->first[at];
+    sales->first[at] = sales->count++;
+}
+
+static void add_orders(LinearPlan *plan, SaleColumns *sales)
 {
     const Problem *problem = plan->problem;
-    add_goods(plan);
-    int *mixes = add_mixes(plan);
     for (int i = 0; i < problem->order_count * plan->weeks; i++) {
         const PlanOrder *order = &problem->orders[i / plan->weeks];
         int t = i % plan->weeks;
@@ -224,11 +261,24 @@ void linear_add_sales(LinearPlan *plan)
         LinearColumn kept = {.tag = {LINEAR_KEPT, i / plan->weeks, 0, t},
                              .upper = order->wanted[t],
                              .gain = order->price[t] + order->miss};
-        int column = linear_model_column(&plan->model, &kept);
         plan->model.constant -= order->miss * order->wanted[t];
         LinearTag use = {LINEAR_MIX, order->product, order->is_firm, t};
-        use_product(plan, mixes, use, column);
+        add_sale(sales, use, &kept);
     }
+}
+
+void linear_add_sales(LinearPlan *plan)
+{
+    const Problem *problem = plan->problem;
+    add_goods(plan);
+    int most = (problem->order_count + problem->outlet_count) * plan->weeks;
+    SaleColumns sales = {
+        .plan = plan,
+        .mixes = add_mixes(plan),
+        .first = linear_no_rows(plan, problem->product_count * 2 * plan->weeks),
+        .next = ARENA_ARRAY(plan->arena, int, most),
+        .columns = ARENA_ARRAY(plan->arena, int, most)};
+    add_orders(plan, &sales);
     for (int i = 0; i < problem->outlet_count * plan->weeks; i++) {
         const PlanOutlet *outlet = &problem->outlets[i / plan->weeks];
         int t = i % plan->weeks;
@@ -238,8 +288,7 @@ void linear_add_sales(LinearPlan *plan)
         LinearColumn sold = {.tag = {LINEAR_SOLD, i / plan->weeks, 0, t},
                              .upper = outlet->room[t],
                              .gain = outlet->price[t]};
-        int column = linear_model_column(&plan->model, &sold);
         LinearTag use = {LINEAR_MIX, outlet->product, 0, t};
-        use_product(plan, mixes, use, column);
+        add_sale(&sales, use, &sold);
     }
 }

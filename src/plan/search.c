@@ -18,16 +18,16 @@ static const struct {
     int moves_a_slot_week; /* default length */
     double moves_least;
     double moves_most;
-} SEARCH = {0.10, 0.0015, 0.2, 15.0, 2000, 8000, 200, 110, 4e5, 4e7};
+} SEARCH = {0.10, 0.0015, 0.2, 60.0, 2000, 8000, 200, 110, 4e5, 4e7};
 
 /* Moves and how often they are drawn. */
 static const struct {
     SearchMove move;
     int weight;
 } MOVES[] = {
-    {search_fill, 200}, {search_insert, 300}, {search_shift, 200},
+    {search_fill, 250}, {search_insert, 300}, {search_shift, 200},
     {search_drop, 15},  {search_cross, 60},   {search_edge, 100},
-    {search_clean, 5},  {search_store, 60},   {search_fish, 50},
+    {search_clean, 5},  {search_store, 60},   {search_fish, 40},
     {search_mix, 10},
 };
 

@@ -233,51 +233,48 @@ void search_place_cleans(Search *search)
     }
 }
 
-/* Forward with the most, back with the least. */
-static bool sweep_stores(Search *search, int goods, int from, int until)
-{
-    State *state = &search->state;
-    bool has_change = false;
-    for (int t = from; t < until; t++) {
-        has_change = state_store_best(state, goods, t, true) || has_change;
-    }
-    for (int t = until - 1; t >= from; t--) {
-        has_change = state_store_best(state, goods, t, false) || has_change;
-    }
-    return has_change;
-}
-
 bool search_store(Search *search)
 {
     if (search->store_goods_count == 0) {
         return false;
     }
-    enum { REACH = 14 };
+    enum { REACH = 12 };
+    State *state = &search->state;
     int goods = search->store_goods[below(search, search->store_goods_count)];
-    int weeks = search->state.weeks;
-    int from = (int)below(search, weeks);
-    return sweep_stores(search, goods, from,
-                        from + REACH < weeks ? from + REACH : weeks);
+    int from = (int)below(search, state->weeks);
+    int until = from + REACH < state->weeks ? from + REACH : state->weeks;
+    bool has_change = false;
+    for (int t = from; t < until; t++) {
+        has_change = state_store_best(state, goods, t) || has_change;
+    }
+    for (int t = until - 1; t >= from; t--) {
+        has_change = state_store_best(state, goods, t) || has_change;
+    }
+    return has_change;
 }
 
 /* After a trial touched goods that can be kept: the best stores around. */
 bool search_mend_stores(Search *search)
 {
-    enum { BEFORE = 2, AFTER = 4 };
     State *state = &search->state;
+    const StateRows *rows = &search->index.rows;
     bool has_change = false;
     for (int i = 0; i < search->store_goods_count; i++) {
         int goods = search->store_goods[i];
-        int row = search->index.rows.mean + goods;
-        int from = state->touch_from[row];
-        int until = state->touch_until[row];
-        int family = search->sales.family_of[goods];
-        if (from >= until || !search->sales.families[family].is_ladder) {
+        int row = rows->mean + goods;
+        int from = state->touch_from[row], until = state->touch_until[row];
+        if (from >= until ||
+            !search->sales.families[search->sales.family_of[goods]].is_ladder) {
             continue;
         }
-        from = from > BEFORE ? from - BEFORE : 0;
-        until = until + AFTER < state->weeks ? until + AFTER : state->weeks;
-        has_change = sweep_stores(search, goods, from, until) || has_change;
+        from = from > 1 ? from - 2 : 0;
+        for (int t = until < state->weeks ? until : state->weeks - 1; t >= from;
+             t--) {
+            has_change = state_store_best(state, goods, t) || has_change;
+        }
+        for (int t = from; t < until; t++) {
+            has_change = state_store_best(state, goods, t) || has_change;
+        }
     }
     return has_change;
 }

@@ -151,20 +151,6 @@ static bool shift(Search *search)
            route_stock(search, other, count, ALL_LANES);
 }
 
-/* How many of a run's fish go another way: all, or some of them such that
- * neither part is a handful that nobody would catch by itself. */
-static int lot_of(Search *search, int stock, int lane, int count)
-{
-    enum { LOTS = 16, LEAST_LOT = 3 };
-    int heads = state_lane_heads(search->state.stocks[stock].count, lane);
-    int least = heads / LOTS > LEAST_LOT ? heads / LOTS : LEAST_LOT;
-    int part = below(search, 2) == 0 ? count : 1 + (int)below(search, count);
-    if (part < least || count - part < least) {
-        return count;
-    }
-    return part;
-}
-
 /* Some fish of one run go on another sale week of the same tank. */
 static bool nudge(Search *search, int stock)
 {
@@ -177,7 +163,8 @@ static bool nudge(Search *search, int stock)
     StateStock *s = &state->stocks[stock];
     int at = (int)below(search, s->run_count[lane]);
     StateRun run = s->runs[lane][at];
-    int part = lot_of(search, stock, lane, run.count);
+    int part =
+        below(search, 2) == 0 ? run.count : 1 + (int)below(search, run.count);
     s->runs[lane][at].count -= part;
     if (s->runs[lane][at].count == 0) {
         s->runs[lane][at] = s->runs[lane][--s->run_count[lane]];

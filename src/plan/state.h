@@ -165,10 +165,9 @@ void state_clean_set(State *state, int bed, int week);
 void state_store_set(State *state, int goods, int week, double units);
 
 bool state_has_store(const State *state, int goods);
-/* Keeps what is best by itself, all else as it is, of equal amounts the most
- * or the least; false: no change. Going forward with the most and back with
- * the least finds who in later weeks is worth keeping for. */
-bool state_store_best(State *state, int goods, int week, bool wants_most);
+/* Keeps what is best by itself, all else as it is; false: no change. Settle
+ * what else was touched beforehand. */
+bool state_store_best(State *state, int goods, int week);
 
 /* Fish: opens a stock for change (its runs no longer count), edit
  * state->stocks[stock], then close it again. */

@@ -13,10 +13,7 @@ typedef struct StoreChoice {
     int goods;
     int week;
     double *cell;
-    double tilt; /* money a unit kept: which of equal amounts is taken */
 } StoreChoice;
-
-static const double TILT = 1e-6;
 
 typedef struct StorePoint {
     double units;
@@ -35,7 +32,7 @@ static double worth_with(const StoreChoice *choice, double units)
         worth += state_family_worth(state, family, choice->week + 1);
     }
     *choice->cell = before;
-    return worth + choice->tilt * units;
+    return worth;
 }
 
 static StorePoint point_at(const StoreChoice *choice, double units, double step)
@@ -81,7 +78,7 @@ bool state_has_store(const State *state, int goods)
            state->problem->store_room_kg > 0.0;
 }
 
-bool state_store_best(State *state, int goods, int week, bool wants_most)
+bool state_store_best(State *state, int goods, int week)
 {
     const StateRows *rows = &state->index->rows;
     const PlanGoods *g = &state->problem->goods[goods];
@@ -99,8 +96,7 @@ bool state_store_best(State *state, int goods, int week, bool wants_most)
     if (high - low < 1e-6 * (1.0 + g->store_max)) {
         return false;
     }
-    StoreChoice choice = {state, goods, week, store + week,
-                          wants_most ? TILT : -TILT};
+    StoreChoice choice = {state, goods, week, store + week};
     double units = best_between(&choice, low, high);
     double gain = worth_with(&choice, units) - worth_with(&choice, store[week]);
     if (gain <= 1e-9) {
