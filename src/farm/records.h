@@ -421,6 +421,7 @@
     F(R, COUNT, sections, MAY, 0, 40, 0, 0, "floor: sections it fills")        \
     F(R, COUNT, first_section, MAY, 0, 40, 0, 0, "floor: the first, from 0")   \
     F(R, COUNT, plants, NEEDED, 1, 100000, 0, 0, "plants set")                 \
+    F(R, FLAG, is_shaded, MAY, 0, 0, 0, 0, "grown for the shade of an edge")   \
     F(R, DATE, sow_on, NEEDED, 0, 0, 0, 0, "sown")                             \
     F(R, DATE, set_on, NEEDED, 0, 0, 0, 0, "set out; sown in place: the same") \
     F(R, DATE, pick_from, NEEDED, 0, 0, 0, 0, "first pick")                    \

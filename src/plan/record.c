@@ -74,6 +74,13 @@ static int standing_of(const Recorder *recorder, const PlanPlacement *placed)
     return PLAN_NONE;
 }
 
+/* Columns of a sunny edge's floor come in two lights. */
+static bool is_shaded(const Farm *farm, int bed, const PlanOption *option)
+{
+    return farm->beds[bed].edge == EDGE_SUNNY && !option->is_edge &&
+           !option->wants_sun;
+}
+
 static void record_plant(const Recorder *recorder, const PlanPlacement *placed)
 {
     const Farm *farm = recorder->inputs->farm;
@@ -85,6 +92,7 @@ static void record_plant(const Recorder *recorder, const PlanPlacement *placed)
         .sections = option->is_edge ? 0 : placed->units,
         .first_section = placed->first_section,
         .plants = (int32_t)lround(placed->units * option->plants),
+        .is_shaded = is_shaded(recorder->inputs->farm, placed->bed, option),
         .sow_on = monday(recorder, option->sow_week),
         .set_on = monday(recorder, option->set_week),
         .pick_from = monday(recorder, option->pick_from),
@@ -334,20 +342,24 @@ static int week_at(const PlanIndex *index, int32_t day)
 
 /* The column of a planned batch: same way, kind, place and week of setting;
  * of its picking shapes the one that clears nearest. */
-static int find_option(const Problem *problem, const PlanIndex *index,
-                       const PlanPlant *row)
+static int find_option(const PlanInputs *inputs, const Problem *problem,
+                       const PlanIndex *index, const PlanPlant *row)
 {
     int found = PLAN_NONE;
     int best = INT32_MAX;
     int set_week = week_at(index, row->set_on);
     int clear_week = week_at(index, row->clear_on);
+    int last_pick = week_at(index, row->pick_until);
     for (int i = 0; i < problem->option_count; i++) {
         const PlanOption *option = &problem->options[i];
-        bool is_alike = !option->is_standing && option->way == row->way &&
-                        option->kind == problem->beds[row->bed].kind &&
-                        option->is_edge == (row->place == PLACE_EDGE) &&
-                        option->set_week == set_week;
-        int apart = abs(option->clear_week - clear_week);
+        bool is_alike =
+            !option->is_standing && option->way == row->way &&
+            option->kind == problem->beds[row->bed].kind &&
+            option->is_edge == (row->place == PLACE_EDGE) &&
+            option->set_week == set_week &&
+            is_shaded(inputs->farm, row->bed, option) == row->is_shaded;
+        int apart = abs(option->clear_week - clear_week) +
+                    abs(option->pick_until - last_pick);
         if (is_alike && apart < best) {
             best = apart;
             found = i;
@@ -356,10 +368,11 @@ static int find_option(const Problem *problem, const PlanIndex *index,
     return found;
 }
 
-static bool recall_plant(const Problem *problem, const PlanIndex *index,
-                         const PlanPlant *row, PlanPlacement *out)
+static bool recall_plant(const PlanInputs *inputs, const Problem *problem,
+                         const PlanIndex *index, const PlanPlant *row,
+                         PlanPlacement *out)
 {
-    int option = find_option(problem, index, row);
+    int option = find_option(inputs, problem, index, row);
     if (option == PLAN_NONE) {
         return false;
     }
@@ -481,7 +494,7 @@ void plan_recall(const PlanInputs *inputs, const Problem *problem,
         if (row->standing >= 0) {
             continue; /* it is in the problem, whatever is planned */
         }
-        if (recall_plant(problem, index, row,
+        if (recall_plant(inputs, problem, index, row,
                          &solution.placements[solution.placement_count])) {
             solution.placement_count++;
         } else {
