@@ -154,7 +154,8 @@ static void put_bounds(MpsWriter *w, const LinearModel *model)
 static void write_model(const LinearModel *model, Arena *arena, PlanMps *out)
 {
     MpsWriter w = {.arena = arena};
-    put(&w, "NAME plan\n");
+    /* One reader takes fields for columns of a card unless told. */
+    put(&w, "NAME plan FREE\n");
     put_rows(&w, model);
     put_columns(&w, model);
     put_limits(&w, model);

@@ -81,7 +81,7 @@ static void bytes_hold_every_section_row_and_column(void **state)
     assert_int_equal(strlen(mps.bytes), mps.length);
     const char *at = mps.bytes;
     static const char *const WORDS[] = {
-        "NAME plan\n",       "\nROWS\n N cost\n", "\nCOLUMNS\n",
+        "NAME plan FREE\n",  "\nROWS\n N cost\n", "\nCOLUMNS\n",
         "'MARKER' 'INTORG'", "'MARKER' 'INTEND'", "\nRHS\n",
         "\nRANGES\n",        "\nBOUNDS\n",        "\nENDATA\n"};
     for (int i = 0; i < 9; i++) {
