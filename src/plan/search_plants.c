@@ -66,13 +66,14 @@ static StateSpan gap_around(Search *search, int slot, int week)
     return (StateSpan){(int16_t)from, (int16_t)until};
 }
 
-/* Puts a good option into a gap, set out near its beginning. */
-static bool fill_gap(Search *search, int slot, StateSpan gap)
+/* Puts a good option into a gap, set out near its beginning; PLAN_NONE: none
+ * was found. */
+static int fill_gap(Search *search, int slot, StateSpan gap)
 {
     const Problem *p = search->problem;
     int end = gap.until < p->horizon ? gap.until : p->horizon;
     if (gap.from >= end) {
-        return false;
+        return PLAN_NONE;
     }
     /* The smaller of two draws: a gap is filled from its beginning. */
     int a = (int)below(search, end - gap.from);
@@ -81,14 +82,42 @@ static bool fill_gap(Search *search, int slot, StateSpan gap)
         kind_of(search, slot) * p->week_count + gap.from + (a < b ? a : b);
     int option = search_pick(search, &search->index.floor, cell, gap.until);
     if (option == PLAN_NONE) {
-        return false;
+        return PLAN_NONE;
     }
     state_floor_put(&search->state, slot, option);
     if (!has_sun(search, slot, option)) {
         state_floor_take(&search->state, slot, option);
-        return false;
+        return PLAN_NONE;
     }
-    return true;
+    return option;
+}
+
+/* The same option on neighbouring sections of the bed too, some or all: beds
+ * planted whole are found sooner, and are less work. */
+static bool widen(Search *search, int slot, int option, bool may_clear)
+{
+    enum { ONE_IN = 5 };
+    const StateIndex *index = &search->index;
+    int bed = index->slot_bed[slot];
+    int first = index->bed_slot[bed];
+    int count = index->bed_slot[bed + 1] - first;
+    if (count < 2 || below(search, ONE_IN) != 0) {
+        return true;
+    }
+    int more = 1 + (int)below(search, count - 1);
+    for (int i = 1; i <= more; i++) {
+        int other = first + (slot - first + i) % count;
+        if (!state_floor_fits(&search->state, other, option)) {
+            if (!may_clear) {
+                continue;
+            }
+            if (!make_room(search, other, option)) {
+                return false;
+            }
+        }
+        state_floor_put(&search->state, other, option);
+    }
+    return has_sun(search, slot, option);
 }
 
 bool search_fill(Search *search)
@@ -104,7 +133,8 @@ bool search_fill(Search *search)
     if (holders(search, slot)[week] != HOLDER_FREE) {
         return search_insert(search);
     }
-    return fill_gap(search, slot, gap_around(search, slot, week));
+    int option = fill_gap(search, slot, gap_around(search, slot, week));
+    return option != PLAN_NONE && widen(search, slot, option, false);
 }
 
 /* After an option took its place: the gaps that this left. */
@@ -147,7 +177,7 @@ bool search_insert(Search *search)
     if (option == PLAN_NONE || !make_room(search, slot, option)) {
         return false;
     }
-    return place(search, slot, option);
+    return place(search, slot, option) && widen(search, slot, option, true);
 }
 
 /* A batch that may be moved, at random; PLAN_NONE when none was met. */
