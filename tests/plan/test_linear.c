@@ -3,6 +3,8 @@
 
 #include "plan/generate.h"
 #include "plan/linear.h"
+#include "plan/linear_parts.h"
+#include "plan/linear_routes.h"
 #include "plan/verify.h"
 #include "random_plan.h"
 
@@ -68,6 +70,58 @@ static void scarce_weeks_have_a_price_and_others_none(void **state)
         scarce += ceiling.prices.section[i] > 1e-6;
     }
     assert_true(scarce > 0 && scarce < count);
+}
+
+typedef struct RouteCheck {
+    LinearPlan *plan;
+    const double *prices;
+    int count;
+} RouteCheck;
+
+/* What a route is told to earn is its gain less the price of its entries. */
+static void check_route(void *self, const PricedRun *found)
+{
+    RouteCheck *check = self;
+    LinearModel *model = &check->plan->model;
+    int first = model->entry_count;
+    linear_add_run(check->plan, &found->run);
+    double profit = model->columns[model->column_count - 1].gain;
+    for (int e = first; e < model->entry_count; e++) {
+        profit -=
+            model->entries[e].value * check->prices[model->entries[e].row];
+    }
+    assert_near(found->profit, profit, 1e-9 * (1.0 + fabs(profit)));
+    check->count++;
+}
+
+/* The same for any prices: routes are valued in one way and entered in
+ * another. */
+static void routes_earn_what_their_entries_say(void **state)
+{
+    (void)state;
+    for (uint64_t seed = 1; seed < 9; seed++) {
+        CLEANUP(arena_release) Arena arena = {0};
+        GenerateCase farm = generate_tiny_case(seed);
+        farm.horizon = 17;
+        Rng rng = rng_make(seed, 4);
+        Problem problem;
+        LinearPlan plan;
+        generate_problem(&arena, &farm, &problem);
+        problem.fish.feed_price_kg = 1.37;
+        linear_plan_init(&plan, &arena, &problem, false);
+        linear_add_hours(&plan);
+        linear_add_sales(&plan);
+        linear_add_pools(&plan);
+        linear_add_plants(&plan);
+        linear_add_fish(&plan);
+        double *prices = ARENA_ARRAY(&arena, double, plan.model.row_count);
+        for (int i = 0; i < plan.model.row_count; i++) {
+            prices[i] = 0.1 * rng_normal(&rng);
+        }
+        RouteCheck check = {&plan, prices, 0};
+        linear_price_routes(&plan, prices, -1e9, &check, check_route);
+        assert_true(check.count > 10);
+    }
 }
 
 static bool go_on_twice(void *self, double value, double ceiling)
@@ -150,6 +204,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(more_beds_never_lower_the_ceiling),
         cmocka_unit_test(scarce_weeks_have_a_price_and_others_none),
+        cmocka_unit_test(routes_earn_what_their_entries_say),
         cmocka_unit_test(the_watch_can_stop_it),
         cmocka_unit_test(tanks_that_hold_nothing_are_a_conflict_with_a_name),
         cmocka_unit_test(no_sound_plan_beats_the_ceiling),
