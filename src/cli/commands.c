@@ -52,6 +52,26 @@ static const Command COMMANDS[] = {
             "leat sum unionised-ammonia temp_degc=24 ph=8.0 tan_mg_l=1 --json"),
     },
     {
+        .name = "foresee", .run = cmd_foresee,
+        .purpose = "tell what the weeks bring: picks, fish, feed, water, air",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"way", "lettuce-head", "one way, and its days by month and bed",
+             false},
+            {"tank", "A", "one tank, and its batches", false},
+            {"loop", "loop-1", "one loop, and its tanks", false},
+            {"over_g", "450", "fish are ready from this weight", false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "from the week of that day", false},
+            {"weeks", "26", "so many weeks, up to 104", false},
+            {"all", NULL, "print all plant batches, also where they are many",
+             false},
+            {"json", NULL, "print all of it by week as JSON", false}),
+        .examples = LINES("leat foresee farm",
+                          "leat foresee farm way=lettuce-head",
+                          "leat foresee farm tank=A --today 2027-04-07"),
+    },
+    {
         .name = "plan", .run = cmd_plan,
         .purpose = "plan the year: what to sow, set, clear, stock and sell",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

@@ -16,6 +16,9 @@ _Static_assert((int)SEX_MIXED == (int)FISH_SEX_MIXED &&
 
 static const double USUAL_PROTEIN = 0.32;
 
+/* Breeders are fed to condition, not to grow; judged. */
+static const double KEPT_RATION_FRAC = 0.35;
+
 const FishFeed *fish_case_feeds(Arena *arena, const Farm *farm, int *out_count)
 {
     FishFeed *feeds = ARENA_ARRAY(arena, FishFeed, farm->feeds_count);
@@ -125,6 +128,7 @@ Err fish_case_standing(Arena *arena, const Farm *farm, int row,
         .sex = (FishSex)fish->sex,
     };
     made.from_day = fish->counted_on;
+    made.ration_frac = fish->is_kept ? KEPT_RATION_FRAC : 1.0;
     *out = made;
     return ERR_NONE;
 }

@@ -30,7 +30,8 @@ typedef struct FishSpan {
     const double *water_degc; /* Borrowed: FISH_YEAR_DAYS daily means */
 } FishSpan;
 
-/* A row of farm->fish. ERR_NOT_FOUND: a species that the book lacks. */
+/* A row of farm->fish; breeders that are kept eat about a third of what they
+ * would take. ERR_NOT_FOUND: a species that the book lacks. */
 NODISCARD Err fish_case_standing(Arena *arena, const Farm *farm, int row,
                                  const FishSpan *span, FishYearCase *out);
 

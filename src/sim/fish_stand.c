@@ -11,6 +11,8 @@
 
 enum { WEEK_D = 7, PLAN_LANES_LEAST = 4 };
 
+static const double NONE_LEFT = 1e-6; /* fish */
+
 typedef struct Stand {
     Arena *arena;
     const FishStandCase *is;
@@ -195,6 +197,20 @@ static void move_part(const Stand *s, Batch *batch, MovedFish *part, int week)
 /* ---- What stands where ----------------------------------------------------
  */
 
+static void tell_share(Stand *s, FishStandShare *share, int week, double count,
+                       double weight_g)
+{
+    if (!share->count) {
+        share->count = ARENA_ARRAY(s->arena, double, s->is->weeks);
+        share->kg = ARENA_ARRAY(s->arena, double, s->is->weeks);
+        share->mean_g = ARENA_ARRAY(s->arena, double, s->is->weeks);
+        share->cv_frac = ARENA_ARRAY(s->arena, double, s->is->weeks);
+    }
+    share->count[week] += count;
+    share->kg[week] += count * weight_g / 1000.0;
+    share->cv_frac[week] += count * weight_g * weight_g; /* squares so far */
+}
+
 /* A slice's fish in one tank in one week; after the last week only the batch is
  * told. */
 static void tell_tank(Stand *s, const FishSliceYear *slice, int tank,
@@ -222,7 +238,10 @@ static void tell_part(Stand *s, Batch *batch, const MovedFish *part, int week)
         here += share;
         for (int k = 0; k < FISH_SLICES && share > 0.0; k++) {
             if (part->holds[k] && week < s->is->weeks) {
-                tell_tank(s, &batch->year.slices[k], tank, share, week, at);
+                const FishSliceYear *slice = &batch->year.slices[k];
+                tell_tank(s, slice, tank, share, week, at);
+                tell_share(s, &batch->told.in_tanks[tank], week,
+                           share * slice->count[at], slice->weight_g[at]);
             }
         }
     }
@@ -245,10 +264,23 @@ static double spread(double count, double kg, double squares)
                : 0.0;
 }
 
+static void close_share(const Stand *s, FishStandShare *share)
+{
+    for (int week = 0; share->count && week < s->is->weeks; week++) {
+        double count = share->count[week];
+        double kg = share->kg[week];
+        bool is_some = count > NONE_LEFT;
+        share->mean_g[week] = is_some ? 1000.0 * kg / count : 0.0;
+        share->cv_frac[week] =
+            is_some ? spread(count, kg, share->cv_frac[week]) : 0.0;
+    }
+}
+
 static void tell_batch(Stand *s, Batch *batch)
 {
-    static const double NONE_LEFT = 1e-6;
     FishStandBatch *told = &batch->told;
+    told->in_tanks =
+        ARENA_ARRAY(s->arena, FishStandShare, s->is->farm->tanks_count);
     make_parts(s, batch);
     for (int week = told->start_week; week <= s->is->weeks; week++) {
         for (int p = 0; p < batch->part_count; p++) {
@@ -260,6 +292,9 @@ static void tell_batch(Stand *s, Batch *batch)
             told->cv_frac[week] =
                 spread(told->count[week], told->kg[week], batch->squares[week]);
         }
+    }
+    for (int tank = 0; tank < s->is->farm->tanks_count; tank++) {
+        close_share(s, &told->in_tanks[tank]);
     }
     s->out->batches[s->out->batch_count++] = *told;
 }

@@ -30,6 +30,15 @@ typedef struct FishMeans {
     double *high_g;
 } FishMeans;
 
+/* What a batch has in one tank, on each Monday (weeks of them). Arrays are NULL
+ * for a tank that it never is in. */
+typedef struct FishStandShare {
+    double *count;
+    double *kg;
+    double *mean_g;
+    double *cv_frac;
+} FishStandShare;
+
 /* A fish batch. Arrays of weeks + 1, by Monday; before its start all 0. Counts
  * and kilos are of the fish still on the farm. */
 typedef struct FishStandBatch {
@@ -46,7 +55,8 @@ typedef struct FishStandBatch {
     /* The Monday on which that mean is first sale_g or more: early with the
      * high path, late with the low one; DATE_NEVER if not in these weeks. */
     int32_t ready_early, ready_on, ready_late;
-    double sold_count; /* in these weeks */
+    FishStandShare *in_tanks; /* by row of farm->tanks */
+    double sold_count;        /* in these weeks */
     double sold_kg;
 } FishStandBatch;
 

@@ -1,0 +1,148 @@
+/* Foresee a farm's weeks. */
+#include "desk/foresee.h"
+
+#include <string.h>
+
+#include "base/date.h"
+#include "base/text.h"
+#include "desk/check_farm.h"
+#include "desk/clock.h"
+#include "sim/plant_rule.h"
+
+enum { YEAR_WEEKS = 52, WEEK_D = 7 };
+
+static void tell(ForeseeAnswer *answer, const char *text)
+{
+    if (answer->notice_count < FORESEE_NOTICES_MAX) {
+        answer->notices[answer->notice_count++] = text;
+    }
+}
+
+static const char *day_text(int32_t day, Arena *arena)
+{
+    char text[DATE_TEXT_SIZE];
+    date_format(day, text);
+    return arena_copy_text(arena, text);
+}
+
+static int32_t choose_week(const ForeseeQuestion *question, const Farm *farm,
+                           Arena *arena, ForeseeAnswer *answer)
+{
+    if (question->day != DATE_ALWAYS) {
+        return week_of(question->day);
+    }
+    int32_t today = clock_today(farm->farm->timezone);
+    int32_t first = week_of(farm->farm->records_from);
+    if (today >= first && today < first + WEEK_D * YEAR_WEEKS) {
+        return week_of(today);
+    }
+    tell(answer, arena_text(arena,
+                            "Today (%s) lies outside the year after the farm's "
+                            "tables: it is foreseen from their first week.",
+                            day_text(today, arena)));
+    return first;
+}
+
+static void tell_what_it_stands_on(const Farm *farm, int32_t week, int weeks,
+                                   Arena *arena, ForeseeAnswer *answer)
+{
+    if (farm->plan_count < 1) {
+        tell(answer, "No plan is accepted: what stands today is followed to "
+                     "its end, and nothing new is set, stocked or sold.");
+        return;
+    }
+    int32_t from = farm->farm->records_from;
+    if (week > week_of(from)) {
+        tell(answer, arena_text(arena,
+                                "Nothing was told since %s: until then the "
+                                "plan is taken as done.",
+                                day_text(from, arena)));
+    }
+    const Plan *plan = &farm->plan[0];
+    int32_t until = week_of(plan->from) + WEEK_D * plan->weeks;
+    if (week + WEEK_D * weeks > until) {
+        tell(answer, arena_text(arena,
+                                "The accepted plan ends on %s: after it "
+                                "nothing new is set, stocked or sold.",
+                                day_text(until - 1, arena)));
+    }
+}
+
+/* ---- Ids to rows ----------------------------------------------------------
+ */
+
+typedef struct Names {
+    const char *what;
+    const char **ids;
+    int count;
+} Names;
+
+static Err find(const Names *names, const char *id, int *out)
+{
+    *out = FORESIGHT_ALL;
+    if (!id) {
+        return ERR_NONE;
+    }
+    for (int i = 0; i < names->count; i++) {
+        if (strcmp(names->ids[i], id) == 0) {
+            *out = i;
+            return ERR_NONE;
+        }
+    }
+    const char *nearest = text_nearest(id, names->ids, (size_t)names->count);
+    return nearest ? err_make(ERR_NOT_FOUND,
+                              "the farm has no %s \"%.60s\"; did you mean %s?",
+                              names->what, id, nearest)
+                   : err_make(ERR_NOT_FOUND, "the farm has no %s \"%.60s\"",
+                              names->what, id);
+}
+
+#define NAMES_OF(farm, arena, what, table, out)                                \
+    do {                                                                       \
+        *(out) = (Names){                                                      \
+            what, ARENA_ARRAY(arena, const char *, (farm)->table##_count),     \
+            (farm)->table##_count};                                            \
+        for (int row = 0; row < (farm)->table##_count; row++) {                \
+            (out)->ids[row] = (farm)->table[row].id;                           \
+        }                                                                      \
+    } while (0)
+
+static Err find_rows(const ForeseeQuestion *question, const Farm *farm,
+                     Arena *arena, ForeseeAnswer *answer)
+{
+    Names names;
+    NAMES_OF(farm, arena, "way", ways, &names);
+    TRY(find(&names, question->way, &answer->way));
+    NAMES_OF(farm, arena, "tank", tanks, &names);
+    TRY(find(&names, question->tank, &answer->tank));
+    NAMES_OF(farm, arena, "loop", loops, &names);
+    return find(&names, question->loop, &answer->loop);
+}
+
+Err foresee_answer(const ForeseeQuestion *question, Arena *arena,
+                   ForeseeAnswer *out)
+{
+    ForeseeAnswer answer = {0};
+    const Farm *farm = NULL;
+    TRY(check_farm_load(question->dir, arena, &farm));
+    TRY(find_rows(question, farm, arena, &answer));
+    Book *book = ARENA_NEW(arena, Book);
+    Book *own = ARENA_NEW(arena, Book);
+    TRY(book_load(arena, book));
+    TRY(plant_book_of_farm(arena, book, farm, own));
+    ClimateYear *climate = ARENA_NEW(arena, ClimateYear);
+    TRY(climate_year_run(farm, own, arena, climate));
+    ForesightAsk ask = {
+        .farm = farm,
+        .book = own,
+        .climate = climate,
+        .first_week = choose_week(question, farm, arena, &answer),
+        .weeks = question->weeks,
+        .sale_g = question->sale_g,
+        .way = answer.way,
+    };
+    TRY(foresight_make(&ask, arena, &answer.foresight));
+    tell_what_it_stands_on(farm, ask.first_week, ask.weeks, arena, &answer);
+    *out = answer;
+    return ERR_NONE;
+}
