@@ -17,12 +17,6 @@ static int32_t monday_of(const Foresight *foresight, int week)
     return foresight->first_week + WEEK_D * week;
 }
 
-static const char *name_of(const Foresight *foresight, int way)
-{
-    const Way *row = &foresight->farm->ways[way];
-    return *row->name ? row->name : row->id;
-}
-
 /* ---- Picks ----------------------------------------------------------------
  */
 
@@ -57,52 +51,77 @@ static bool is_picked(const PlantStandUnits *units, bool is_kg, int from,
     return false;
 }
 
+static void print_pick_row(const Foresight *foresight, int way, int from,
+                           int until, Arena *arena, FILE *out)
+{
+    const Way *row = &foresight->farm->ways[way];
+    fprintf(out, "%-23.23s", arena_text(arena, "%s, %s", row->id, row->unit));
+    for (int week = from; week < until; week++) {
+        fprintf(
+            out, " %12s",
+            cell(&foresight->plants.ways[way], is_by_weight(row), week, arena));
+    }
+    fputc('\n', out);
+}
+
+static void print_ready_row(const Foresight *foresight, int from, int until,
+                            Arena *arena, FILE *out)
+{
+    fprintf(out, "%-23.23s",
+            arena_text(arena, "fish of %.0f g, stand", foresight->sale_g));
+    for (int week = from; week < until; week++) {
+        fprintf(out, " %12.0f", foresight_ready_count(foresight, week));
+    }
+    fputc('\n', out);
+}
+
 static void print_pick_block(const Foresight *foresight, int way, int from,
                              Arena *arena, FILE *out)
 {
+    const Farm *farm = foresight->farm;
     int until = from + WEEKS_A_BLOCK < foresight->weeks ? from + WEEKS_A_BLOCK
                                                         : foresight->weeks;
-    fprintf(out, "%-22s", "");
+    fprintf(out, "\n%-23s", "way, unit");
     for (int week = from; week < until; week++) {
         char name[FORESEE_DAY_SIZE];
         foresee_print_week(foresight, week, name);
         fprintf(out, " %12s", name);
     }
     fputc('\n', out);
-    for (int w = 0; w < foresight->farm->ways_count; w++) {
-        const Way *row = &foresight->farm->ways[w];
-        const PlantStandUnits *units = &foresight->plants.ways[w];
-        if ((way != FORESIGHT_ALL && w != way) ||
-            !is_picked(units, is_by_weight(row), from, until)) {
-            continue;
+    for (int w = 0; w < farm->ways_count; w++) {
+        bool is_wanted = way == FORESIGHT_ALL || w == way;
+        if (is_wanted && is_picked(&foresight->plants.ways[w],
+                                   is_by_weight(&farm->ways[w]), from, until)) {
+            print_pick_row(foresight, w, from, until, arena, out);
         }
-        const char *label =
-            arena_text(arena, "%.*s, %s", 20 - (int)strlen(row->unit),
-                       name_of(foresight, w), row->unit);
-        fprintf(out, "%-22s", label);
-        for (int week = from; week < until; week++) {
-            fprintf(out, " %12s", cell(units, is_by_weight(row), week, arena));
-        }
-        fputc('\n', out);
     }
     if (way == FORESIGHT_ALL && foresight->fish.batch_count > 0) {
-        fprintf(out, "%-22s",
-                arena_text(arena, "fish of %.0f g, stand", foresight->sale_g));
-        for (int week = from; week < until; week++) {
-            fprintf(out, " %12.0f", foresight_ready_count(foresight, week));
-        }
-        fputc('\n', out);
+        print_ready_row(foresight, from, until, arena, out);
     }
+}
+
+/* A block without a pick of the one way that is asked for is left out. */
+static bool is_told(const Foresight *foresight, int way, int from)
+{
+    int until = from + WEEKS_A_BLOCK < foresight->weeks ? from + WEEKS_A_BLOCK
+                                                        : foresight->weeks;
+    return way == FORESIGHT_ALL ||
+           is_picked(&foresight->plants.ways[way],
+                     is_by_weight(&foresight->farm->ways[way]), from, until);
 }
 
 void foresee_print_picks(const Foresight *foresight, int way, Arena *arena,
                          FILE *out)
 {
+    bool is_some = false;
     fputs("\nWhat comes to pick, a week: low-middle-high\n", out);
     for (int from = 0; from < foresight->weeks; from += WEEKS_A_BLOCK) {
-        fputs(from > 0 ? "\n" : "", out);
-        print_pick_block(foresight, way, from, arena, out);
+        if (is_told(foresight, way, from)) {
+            print_pick_block(foresight, way, from, arena, out);
+            is_some = true;
+        }
     }
+    fputs(is_some ? "" : "  nothing in these weeks\n", out);
 }
 
 /* ---- Stage dates ----------------------------------------------------------
@@ -184,12 +203,12 @@ static void print_stage(const Foresight *foresight, const StageLine *line,
     for (size_t i = 0; i < sizeof days / sizeof *days; i++) {
         foresee_print_day(foresight, days[i], told[i]);
     }
-    fprintf(out, "%-16.16s %-13.13s%s %5.0f %7s %7s %7s %7s %7s-%-7s %7s %7s\n",
-            name_of(foresight, batch->way), where, batch->is_edge ? "^" : " ",
-            line->plants, told[0], told[1], told[2], told[3], told[4], told[5],
-            told[6], told[7]);
+    fprintf(out, "%-17.17s %-13.13s%s %5.0f %7s %7s %7s %7s %7s-%-7s %7s %7s\n",
+            foresight->farm->ways[batch->way].id, where,
+            batch->is_edge ? "^" : " ", line->plants, told[0], told[1], told[2],
+            told[3], told[4], told[5], told[6], told[7]);
     if (*batch->trouble) {
-        fprintf(out, "%-16s   %s\n", "", batch->trouble);
+        fprintf(out, "%-17s   %s\n", "", batch->trouble);
     }
 }
 
@@ -203,10 +222,9 @@ void foresee_print_stages(const Foresight *foresight, int way, bool is_all,
     fputs("\nPlant batches (' last year, + next year, ^ on the edge; where, "
           "batches)\n",
           out);
-    fprintf(out, "%-16s %-14s %5s %7s %7s %7s %7s %15s %7s %7s\n", "", "", "",
-            "", "", "", "first", "early-late   ", "last", "");
-    fprintf(out, "%-16s %-14s %5s %7s %7s %7s %7s %15s %7s %7s\n", "way",
-            "where", "set", "sown", "up", "set out", "pick", "", "pick",
+    fprintf(out, "%64s %15s %7s\n", "first", "early-late", "last");
+    fprintf(out, "%-17s %-13s %6s %7s %7s %7s %7s %15s %7s %7s\n", "way",
+            "where", "plants", "sown", "up", "set out", "pick", "", "pick",
             "clear");
     int left_out = 0;
     for (int i = 0; i < count; i++) {
@@ -289,7 +307,7 @@ void foresee_print_way_days(const Foresight *foresight, Arena *arena, FILE *out)
     fprintf(out,
             "\nDays from setting (or sowing in place) on the 15th to the first "
             "pick: %s\n",
-            name_of(foresight, foresight->way));
+            foresight->farm->ways[foresight->way].id);
     print_months("bed kind", out);
     for (int kind = 0; kind < foresight->kinds.count; kind++) {
         if (foresight->has_place[kind]) {

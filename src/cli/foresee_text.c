@@ -71,11 +71,12 @@ static bool is_breathless(const Foresight *foresight, int tank, int week)
     return fish->oxygen_g_h[week] > fish->air_g_h[week];
 }
 
-/* "2027-W12 to W16, W20"; "" where no week passes the test. */
+/* "2027-W12 to W16, W20, 2028-W01"; "" where no week passes the test. */
 static const char *weeks_text(const Foresight *foresight, WeekTest *test,
                               int row, Arena *arena)
 {
     const char *text = "";
+    int year = 0;
     for (int week = 0; week < foresight->weeks; week++) {
         if (!test(foresight, row, week)) {
             continue;
@@ -88,7 +89,11 @@ static const char *weeks_text(const Foresight *foresight, WeekTest *test,
         char until[FORESEE_DAY_SIZE];
         foresee_print_week(foresight, week, from);
         foresee_print_week(foresight, last, until);
-        text = arena_text(arena, "%s%s%s", text, *text ? ", " : "", from);
+        int32_t monday = monday_of(foresight, week);
+        bool is_same = week_to_iso(monday).year == year;
+        year = week_to_iso(monday_of(foresight, last)).year;
+        text = arena_text(arena, "%s%s%s", text, *text ? ", " : "",
+                          is_same ? strchr(from, 'W') : from);
         if (last > week) {
             text = arena_text(arena, "%s to %s", text, strchr(until, 'W'));
         }
@@ -227,56 +232,64 @@ typedef struct Shoal {
     double ceiling_kg_m3;
 } Shoal;
 
-static void print_shoal_week(const Shoal *shoal, int week, FILE *out)
+static const char *shoal_week(const Shoal *shoal, int week, Arena *arena)
 {
     if (shoal->count[week] < NONE_LEFT) {
-        fprintf(out, " |%5s %5s %5s %4s %5s ", "-", "-", "", "", "");
-        return;
+        return "    -     -";
     }
-    fprintf(out, " |%5.0f %5.0f %5.0f %3.0f%%", shoal->kg[week],
-            shoal->count[week], shoal->mean_g[week],
-            PERCENT * shoal->cv_frac[week]);
-    if (shoal->density_kg_m3) {
-        double density = shoal->density_kg_m3[week];
-        fprintf(out, " %5.1f%s", density,
-                density > shoal->ceiling_kg_m3 ? "!" : " ");
-    } else {
-        fprintf(out, " %5s ", "");
+    const char *text = arena_text(
+        arena, "%5.0f %5.0f %5.0f %3.0f%%", shoal->kg[week], shoal->count[week],
+        shoal->mean_g[week], PERCENT * shoal->cv_frac[week]);
+    if (!shoal->density_kg_m3) {
+        return text;
     }
+    double density = shoal->density_kg_m3[week];
+    return arena_text(arena, "%s %5.1f%s", text, density,
+                      density > shoal->ceiling_kg_m3 ? "!" : "");
+}
+
+/* Cells of a line, each as wide as a tank's but the last. */
+static void print_line(const char *first, const char *const *cells, int count,
+                       FILE *out)
+{
+    fprintf(out, "%-9s", first);
+    for (int i = 0; i < count; i++) {
+        fprintf(out, " |%-*s", i + 1 < count ? 28 : 0, cells[i]);
+    }
+    fputc('\n', out);
 }
 
 static void print_shoals(const Foresight *foresight, const Shoal *shoals,
-                         int count, FILE *out)
+                         int count, Arena *arena, FILE *out)
 {
-    fprintf(out, "%-9s", "");
+    const char *cells[TANKS_A_BLOCK];
     for (int i = 0; i < count; i++) {
-        fprintf(out, " | %-27.27s", shoals[i].title);
+        cells[i] = arena_text(arena, " %.27s", shoals[i].title);
     }
-    fprintf(out, "\n%-9s", "week");
+    print_line("", cells, count, out);
     for (int i = 0; i < count; i++) {
-        fprintf(out, " |%5s %5s %5s %4s %5s ", "kg", "fish", "g", "cv",
-                shoals[i].density_kg_m3 ? "kg/m3" : "");
+        cells[i] = shoals[i].density_kg_m3 ? "   kg  fish     g   cv kg/m3"
+                                           : "   kg  fish     g   cv";
     }
-    fputc('\n', out);
+    print_line("week", cells, count, out);
     for (int week = 0; week < foresight->weeks; week++) {
         char name[FORESEE_DAY_SIZE];
         foresee_print_week(foresight, week, name);
-        fprintf(out, "%-9s", name);
         for (int i = 0; i < count; i++) {
-            print_shoal_week(&shoals[i], week, out);
+            cells[i] = shoal_week(&shoals[i], week, arena);
         }
-        fputc('\n', out);
+        print_line(name, cells, count, out);
     }
 }
 
 static void print_blocks(const Foresight *foresight, const Shoal *shoals,
-                         int count, FILE *out)
+                         int count, Arena *arena, FILE *out)
 {
     for (int from = 0; from < count; from += TANKS_A_BLOCK) {
         int left = count - from;
         fputs(from > 0 ? "\n" : "", out);
         print_shoals(foresight, shoals + from,
-                     left < TANKS_A_BLOCK ? left : TANKS_A_BLOCK, out);
+                     left < TANKS_A_BLOCK ? left : TANKS_A_BLOCK, arena, out);
     }
 }
 
@@ -328,7 +341,7 @@ void foresee_print_tanks(const Foresight *foresight, int loop, Arena *arena,
     }
     if (count > 0) {
         print_title(foresight, "Fish tanks, on each Monday", out);
-        print_blocks(foresight, shoals, count, out);
+        print_blocks(foresight, shoals, count, arena, out);
     }
 }
 
@@ -351,7 +364,7 @@ void foresee_print_tank(const Foresight *foresight, int tank, Arena *arena,
         }
     }
     print_title(foresight, "One tank and its batches, on each Monday", out);
-    print_blocks(foresight, shoals, count, out);
+    print_blocks(foresight, shoals, count, arena, out);
 }
 
 /* ---- Fish batches ---------------------------------------------------------
@@ -382,14 +395,13 @@ void foresee_print_batches(const Foresight *foresight, int tank, FILE *out)
         return;
     }
     fprintf(out,
-            "\nFish batches (of %.0f g: the Monday on which the mean of all, "
-            "none sold, reaches it)\n",
+            "\nFish batches (of %.0f g: the Monday on which the mean of all "
+            "fish, none sold, reaches it)\n",
             foresight->sale_g);
     fprintf(out, "%-24s %9s %5s %14s %23s %9s %5s\n", "", "fish    ", "mean",
-            "g at the end", "of that weight:   ", "so heavy ", "sold");
+            "g at the end", "of that weight:   ", "so heavy", "sold");
     fprintf(out, "%-24s %4s %4s %5s %14s %7s %15s %4s %4s\n", "batch", "from",
-            "end", "g", "low-mid-high ", "middle", "early-late   ", "from",
-            "end");
+            "end", "g", "low-mid-high ", "middle", "early-late", "from", "end");
     for (int b = 0; b < foresight->fish.batch_count; b++) {
         const FishStandBatch *batch = &foresight->fish.batches[b];
         if (tank == FORESIGHT_ALL ||
