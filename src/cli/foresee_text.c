@@ -20,7 +20,7 @@ void foresee_print_day(const Foresight *foresight, int32_t day,
                        char out[FORESEE_DAY_SIZE])
 {
     if (day == DATE_NEVER || day == DATE_ALWAYS) {
-        strcpy(out, "-");
+        snprintf(out, FORESEE_DAY_SIZE, "-");
         return;
     }
     CivilDate civil = date_to_civil(day);

@@ -38,7 +38,7 @@ static int32_t choose_week(const ForeseeQuestion *question, const Farm *farm,
     }
     tell(answer, arena_text(arena,
                             "Today (%s) lies outside the year after the farm's "
-                            "tables: it is foreseen from their first week.",
+                            "tables: this begins in their first week.",
                             day_text(today, arena)));
     return first;
 }
@@ -47,8 +47,8 @@ static void tell_what_it_stands_on(const Farm *farm, int32_t week, int weeks,
                                    Arena *arena, ForeseeAnswer *answer)
 {
     if (farm->plan_count < 1) {
-        tell(answer, "No plan is accepted: what stands today is followed to "
-                     "its end, and nothing new is set, stocked or sold.");
+        tell(answer, "No plan is accepted: what stands is followed to "
+                     "its end; nothing new is set, stocked or sold.");
         return;
     }
     int32_t from = farm->farm->records_from;
