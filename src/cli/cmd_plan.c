@@ -20,8 +20,12 @@ static void ask_stop(int number)
 static void show_progress(void *context, double done_frac, double value)
 {
     FILE *terminal = context;
-    fprintf(terminal, "\rsearching %3.0f %%   best %.0f   ", 100.0 * done_frac,
-            value);
+    if (done_frac < 0.0) {
+        fprintf(terminal, "\rworking out the ceiling, now %.0f   ", value);
+    } else {
+        fprintf(terminal, "\rsearching %3.0f %%   best %.0f   ",
+                100.0 * done_frac, value);
+    }
     fflush(terminal);
 }
 
@@ -80,6 +84,9 @@ static Err answer_text(const PlanYearAsk *ask, PlanYear *year,
               out);
     } else if (wants_ceiling) {
         TRY(plan_year_ceiling(ask, arena, year));
+        if (ask->progress) {
+            fputc('\n', stderr);
+        }
         plan_text_ceiling(year, out);
     }
     return ERR_NONE;

@@ -342,9 +342,7 @@ void plan_text_print(const PlanYear *year, FILE *out)
     print_setting(year, out);
     print_fish(year, out);
     if (year->moves > 0) {
-        fprintf(out,
-                "\nFound by %d starts of %lld moves together, seed told "
-                "by --seed.\n",
+        fprintf(out, "\nFound by %d starts of %lld moves together.\n",
                 year->starts, (long long)year->moves);
     }
 }

@@ -178,12 +178,26 @@ Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
     return ERR_NONE;
 }
 
+static void hear_ceiling(void *context, int job, const char *line)
+{
+    (void)job;
+    const PlanYearAsk *ask = context;
+    double done = 0.0;
+    double value = 0.0;
+    if (ask->progress && json_child_progress_read(line, &done, &value)) {
+        ask->progress(ask->progress_context, -1.0, value);
+    }
+}
+
 Err plan_year_ceiling(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
 {
     ChildQuestion question = question_of(ask, year, arena);
     question.kind = CHILD_CEILING;
     ChildJob job = {.problem = json_child_question(&question, arena)};
-    ChildPool pool = {.at_once = 1, .stop = ask->stop};
+    ChildPool pool = {.at_once = 1,
+                      .progress = hear_ceiling,
+                      .context = (void *)ask,
+                      .stop = ask->stop};
     TRY(child_pool_run(&pool, &job, 1, arena));
     TRY(json_child_ceiling_read(job.answer, arena, &year->ceiling));
     year->has_ceiling = true;

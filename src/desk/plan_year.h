@@ -22,7 +22,9 @@ typedef struct PlanYearAsk {
     bool is_from_plan;   /* one start begins with the accepted plan */
     bool is_fish_frozen; /* no stocking, no grading */
     const volatile sig_atomic_t *stop; /* NULL: never */
-    /* Told now and then: share done (0..1) and best value so far. NULL: not. */
+    /* Told now and then: share done (0..1) and best value so far; of the
+     * ceiling, whose end is not known, a share below 0 and the relaxation's
+     * value so far. NULL: not. */
     void (*progress)(void *context, double done_frac, double value);
     void *progress_context;
 } PlanYearAsk;
