@@ -22,6 +22,10 @@ static const double SHORT_SHARE_FRAC = 0.3;
 /* Breeders are fed to condition, not to grow; judged. */
 static const double KEPT_RATION_FRAC = 0.35;
 
+/* Living fish at the end are worth this share of what they would sell for;
+ * judged: the sale is still to be made. */
+static const double END_PRICE_FRAC = 0.7;
+
 /* Work with fish where the book's tasks lack it, hours. */
 static double task_hours(const Build *build, const char *id)
 {
@@ -277,22 +281,49 @@ static bool has_grow_tank(const Farm *farm, int loop)
     return false;
 }
 
+/* A kg of the fish that a product is, at that price a unit; 0: no fish. */
+static double price_kg(const Problem *problem, int product, double price)
+{
+    const PlanGoods *goods =
+        &problem->goods[problem->products[product].parts[0].goods];
+    return goods->is_fish && goods->kg_per_unit > 0.0
+               ? price / goods->kg_per_unit
+               : 0.0;
+}
+
+/* Least and best price of a kg over the weeks that have one, of those before;
+ * 0: none yet. */
+static void widen(const Problem *problem, int product, const double *price,
+                  double *least, double *best)
+{
+    for (int t = 0; t < problem->week_count; t++) {
+        double kg = price_kg(problem, product, price[t]);
+        if (kg > 0.0) {
+            *best = fmax(*best, kg);
+            *least = *least > 0.0 ? fmin(*least, kg) : kg;
+        }
+    }
+}
+
+/* What living fish are held to be worth at the end: so many at once would go
+ * to the last step of an outlet. Where none takes fish, the best order's. */
 static double end_price_kg(const Build *build)
 {
     const Problem *problem = build->problem;
+    double least = 0.0;
     double best = 0.0;
-    for (int o = 0; o < problem->order_count; o++) {
-        const PlanProduct *product =
-            &problem->products[problem->orders[o].product];
-        const PlanGoods *goods = &problem->goods[product->parts[0].goods];
-        if (goods->is_fish && goods->kg_per_unit > 0.0) {
-            for (int t = 0; t < problem->week_count; t++) {
-                best = fmax(best,
-                            problem->orders[o].price[t] / goods->kg_per_unit);
-            }
-        }
+    for (int j = 0; j < problem->outlet_count; j++) {
+        const PlanOutlet *outlet = &problem->outlets[j];
+        widen(problem, outlet->product, outlet->price, &least, &best);
     }
-    return 0.7 * best;
+    if (least > 0.0) {
+        return END_PRICE_FRAC * least;
+    }
+    for (int o = 0; o < problem->order_count; o++) {
+        const PlanOrder *order = &problem->orders[o];
+        widen(problem, order->product, order->price, &least, &best);
+    }
+    return END_PRICE_FRAC * best;
 }
 
 Err build_fish(Build *build)
