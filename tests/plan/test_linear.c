@@ -165,7 +165,7 @@ static void tanks_that_hold_nothing_are_a_conflict_with_a_name(void **state)
                "fish-1-1");
 }
 
-static void demand_without_a_farm_earns_nothing(void **state)
+static void a_crowded_farm_earns_more_with_more_beds(void **state)
 {
     (void)state;
     CLEANUP(arena_release) Arena arena = {0};
@@ -208,7 +208,7 @@ int main(void)
         cmocka_unit_test(the_watch_can_stop_it),
         cmocka_unit_test(tanks_that_hold_nothing_are_a_conflict_with_a_name),
         cmocka_unit_test(no_sound_plan_beats_the_ceiling),
-        cmocka_unit_test(demand_without_a_farm_earns_nothing),
+        cmocka_unit_test(a_crowded_farm_earns_more_with_more_beds),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -189,7 +189,6 @@ static void tanks_over_their_limits_are_named(void **state)
     make_case(&c, 1);
     PlanTank tanks[2] = {c.problem.tanks[0], c.problem.tanks[1]};
     PlanLoop loop = c.problem.loops[0];
-    PlanStock stock = c.problem.stocks[0];
     c.problem.tanks = tanks;
     c.problem.loops = &loop;
     for (int b = 0; b < PLAN_LANES; b++) {
@@ -205,7 +204,6 @@ static void tanks_over_their_limits_are_named(void **state)
     assert_told(&c, "the beds of loop-1 get");
     tanks[0].most_batches = 0;
     assert_told(&c, "tank-1 holds 1 batches in week 0, at most 0");
-    (void)stock;
 }
 
 static void events_out_of_their_time_are_named(void **state)
