@@ -252,7 +252,7 @@ static const char *shoal_week(const Shoal *shoal, int week, Arena *arena)
 static void print_line(const char *first, const char *const *cells, int count,
                        FILE *out)
 {
-    fprintf(out, "%-9s", first);
+    fprintf(out, "%-8s", first);
     for (int i = 0; i < count; i++) {
         fprintf(out, " |%-*s", i + 1 < count ? 28 : 0, cells[i]);
     }
