@@ -55,7 +55,7 @@ static void print_pick_row(const Foresight *foresight, int way, int from,
                            int until, Arena *arena, FILE *out)
 {
     const Way *row = &foresight->farm->ways[way];
-    fprintf(out, "%-23.23s", arena_text(arena, "%s, %s", row->id, row->unit));
+    fprintf(out, "%-22.22s", arena_text(arena, "%s, %s", row->id, row->unit));
     for (int week = from; week < until; week++) {
         fprintf(
             out, " %12s",
@@ -67,7 +67,7 @@ static void print_pick_row(const Foresight *foresight, int way, int from,
 static void print_ready_row(const Foresight *foresight, int from, int until,
                             Arena *arena, FILE *out)
 {
-    fprintf(out, "%-23.23s",
+    fprintf(out, "%-22.22s",
             arena_text(arena, "fish of %.0f g, stand", foresight->sale_g));
     for (int week = from; week < until; week++) {
         fprintf(out, " %12.0f", foresight_ready_count(foresight, week));
@@ -81,7 +81,7 @@ static void print_pick_block(const Foresight *foresight, int way, int from,
     const Farm *farm = foresight->farm;
     int until = from + WEEKS_A_BLOCK < foresight->weeks ? from + WEEKS_A_BLOCK
                                                         : foresight->weeks;
-    fprintf(out, "\n%-23s", "way, unit");
+    fprintf(out, "\n%-22s", "way, unit");
     for (int week = from; week < until; week++) {
         char name[FORESEE_DAY_SIZE];
         foresee_print_week(foresight, week, name);

@@ -235,10 +235,10 @@ typedef struct Shoal {
 static const char *shoal_week(const Shoal *shoal, int week, Arena *arena)
 {
     if (shoal->count[week] < NONE_LEFT) {
-        return "    -     -";
+        return "   -     -";
     }
     const char *text = arena_text(
-        arena, "%5.0f %5.0f %5.0f %3.0f%%", shoal->kg[week], shoal->count[week],
+        arena, "%4.0f %5.0f %5.0f %3.0f%%", shoal->kg[week], shoal->count[week],
         shoal->mean_g[week], PERCENT * shoal->cv_frac[week]);
     if (!shoal->density_kg_m3) {
         return text;
@@ -268,8 +268,8 @@ static void print_shoals(const Foresight *foresight, const Shoal *shoals,
     }
     print_line("", cells, count, out);
     for (int i = 0; i < count; i++) {
-        cells[i] = shoals[i].density_kg_m3 ? "   kg  fish     g   cv kg/m3"
-                                           : "   kg  fish     g   cv";
+        cells[i] = shoals[i].density_kg_m3 ? "  kg  fish     g   cv kg/m3"
+                                           : "  kg  fish     g   cv";
     }
     print_line("week", cells, count, out);
     for (int week = 0; week < foresight->weeks; week++) {
