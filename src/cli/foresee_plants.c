@@ -203,7 +203,7 @@ static void print_stage(const Foresight *foresight, const StageLine *line,
     for (size_t i = 0; i < sizeof days / sizeof *days; i++) {
         foresee_print_day(foresight, days[i], told[i]);
     }
-    fprintf(out, "%-17.17s %-13.13s%s %5.0f %7s %7s %7s %7s %7s-%-7s %7s %7s\n",
+    fprintf(out, "%-17.17s %-12.12s%s %4.0f %7s %7s %7s %7s %7s-%-7s %7s %7s\n",
             foresight->farm->ways[batch->way].id, where,
             batch->is_edge ? "^" : " ", line->plants, told[0], told[1], told[2],
             told[3], told[4], told[5], told[6], told[7]);
@@ -222,8 +222,8 @@ void foresee_print_stages(const Foresight *foresight, int way, bool is_all,
     fputs("\nPlant batches (' last year, + next year, ^ on the edge; where, "
           "batches)\n",
           out);
-    fprintf(out, "%64s %15s %7s\n", "first", "early-late", "last");
-    fprintf(out, "%-17s %-13s %6s %7s %7s %7s %7s %15s %7s %7s\n", "way",
+    fprintf(out, "%62s %15s %7s\n", "first", "early-late", "last");
+    fprintf(out, "%-17s %-11s %6s %7s %7s %7s %7s %15s %7s %7s\n", "way",
             "where", "plants", "sown", "up", "set out", "pick", "", "pick",
             "clear");
     int left_out = 0;
