@@ -28,8 +28,6 @@ int main(int count, char **words)
     bool has_ceiling = count <= 5;
     Arena arena = {0};
     GenerateCase farm = generate_case(beds, seed);
-    if (getenv("TANKS"))
-        farm.tanks = atoi(getenv("TANKS"));
     Problem problem;
     generate_problem(&arena, &farm, &problem);
     double best = 0.0, ceiling = 0.0;

@@ -195,8 +195,8 @@ typedef struct Ejected {
     int count;
 } Ejected;
 
-static bool is_in_tank(const Search *search, int stock, const StateRun *run,
-                       int tank, int from)
+static bool is_in_tank(const Search *search, const StateRun *run, int tank,
+                       int from)
 {
     bool moves = run->move_week != PLAN_NONE;
     int leaves = moves ? run->move_week : run->sale_week;
@@ -204,7 +204,6 @@ static bool is_in_tank(const Search *search, int stock, const StateRun *run,
     if (run->sale_week < first || (moves && run->move_week < first)) {
         return false;
     }
-    (void)stock;
     return (run->tank == tank && leaves > from) ||
            (moves && run->to_tank == tank && run->sale_week > from);
 }
@@ -214,7 +213,7 @@ static bool is_touched(const Search *search, int stock, int tank, int from)
     const StateStock *s = &search->state.stocks[stock];
     for (int b = 0; b < PLAN_LANES; b++) {
         for (int i = 0; i < s->run_count[b]; i++) {
-            if (is_in_tank(search, stock, &s->runs[b][i], tank, from)) {
+            if (is_in_tank(search, &s->runs[b][i], tank, from)) {
                 return true;
             }
         }
@@ -233,7 +232,7 @@ static bool eject_stock(Search *search, int stock, int tank, int from,
         int kept = 0;
         for (int i = 0; i < s->run_count[b]; i++) {
             StateRun run = s->runs[b][i];
-            if (!is_in_tank(search, stock, &run, tank, from)) {
+            if (!is_in_tank(search, &run, tank, from)) {
                 s->runs[b][kept++] = run;
                 state_run_add(state, stock, b, &run, 1.0);
                 continue;

@@ -284,7 +284,7 @@ static SalesSupply supply_of(const State *state, int family, int week)
         if (state_has_store(state, g)) {
             const double *store = state_row(state, rows->store + g);
             double held = week > 0 ? store[week - 1] : 0.0;
-            held *= state->problem->goods[g].keep;
+            held *= state->keep[g];
             sum += held - store[week];
             sure += held;
         }

@@ -103,6 +103,7 @@ typedef struct State {
     int op_count;
     StateStock *saved_stocks;
     int saved_stock_count;
+    double *keep;     /* by goods: share that lasts a week; 0: no store */
     double *supply;   /* room for one family's supply */
     int *family_from; /* by family, in settling */
     int *family_until;

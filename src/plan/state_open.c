@@ -67,6 +67,12 @@ static void open_rows(State *state, Arena *arena)
     state->touch_until = ARENA_ARRAY(arena, int16_t, rows);
     state->supply =
         ARENA_ARRAY(arena, double, 2 * sales_most_goods(state->sales));
+    const Problem *p = state->problem;
+    state->keep = ARENA_ARRAY(arena, double, p->goods_count);
+    for (int g = 0; g < p->goods_count; g++) {
+        bool has_store = p->goods[g].store_max > 0.0 && p->store_room_kg > 0.0;
+        state->keep[g] = has_store ? p->goods[g].keep : 0.0;
+    }
     state->family_from = ARENA_ARRAY(arena, int, families);
     state->family_until = ARENA_ARRAY(arena, int, families);
     state->family_list = ARENA_ARRAY(arena, int, families);

@@ -73,9 +73,7 @@ static double best_between(const StoreChoice *choice, double low, double high)
 
 bool state_has_store(const State *state, int goods)
 {
-    const PlanGoods *g = &state->problem->goods[goods];
-    return g->keep > 0.0 && g->store_max > 0.0 &&
-           state->problem->store_room_kg > 0.0;
+    return state->keep[goods] > 0.0;
 }
 
 bool state_store_best(State *state, int goods, int week)
