@@ -40,7 +40,7 @@ static Err read_ask(const Arguments *arguments, PlanYearAsk *out)
     TRY(arguments_integer(arguments, "weeks", 4, 104, &weeks));
     TRY(arguments_integer(arguments, "seed", 0, INT32_MAX, &ask.seed));
     TRY(arguments_integer(arguments, "moves", 1, INT64_MAX, &ask.moves));
-    TRY(arguments_integer(arguments, "keep-weeks", 0, 104, &keep_weeks));
+    TRY(arguments_integer(arguments, "keep-weeks", 0, weeks - 1, &keep_weeks));
     TRY(arguments_day(arguments, "today", &ask.today));
     ask.weeks = (int)weeks;
     ask.keep_weeks = (int)keep_weeks;

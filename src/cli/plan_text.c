@@ -332,6 +332,20 @@ static void print_fish(const PlanYear *year, FILE *out)
     }
 }
 
+static void print_change(const PlanYear *year, FILE *out)
+{
+    const PlanChange *change = &year->change;
+    fprintf(out,
+            "\nAgainst the accepted plan: %d batches stay, %d are new, %d are "
+            "dropped",
+            change->stayed, change->added, change->dropped);
+    if (change->first_week != PLAN_NONE) {
+        fputs("; the first change is in ", out);
+        print_week(year, change->first_week, out);
+    }
+    fputs(".\n", out);
+}
+
 void plan_text_print(const PlanYear *year, FILE *out)
 {
     print_head(year, out);
@@ -341,6 +355,9 @@ void plan_text_print(const PlanYear *year, FILE *out)
     print_ways(year, out);
     print_setting(year, out);
     print_fish(year, out);
+    if (year->has_change) {
+        print_change(year, out);
+    }
     if (year->moves > 0) {
         fprintf(out, "\nFound by %d starts of %lld moves together.\n",
                 year->starts, (long long)year->moves);

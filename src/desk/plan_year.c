@@ -141,6 +141,17 @@ static Err pass_checker(const PlanYear *year, Arena *arena)
     return ERR_NONE;
 }
 
+static void tell_change(PlanYear *year, Arena *arena)
+{
+    year->has_change = year->farm->plan_count > 0;
+    if (year->has_change) {
+        PlanSolution before = {0};
+        plan_recall(&year->inputs, &year->problem, &year->index, arena, &before,
+                    &year->left_out);
+        year->change = plan_change(&year->problem, &before, &year->solution);
+    }
+}
+
 Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
 {
     year->starts = SEARCH_STARTS;
@@ -173,6 +184,7 @@ Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
         return last;
     }
     year->was_stopped = ask->stop && *ask->stop;
+    tell_change(year, arena);
     TRY(pass_checker(year, arena));
     plan_report(&year->problem, &year->solution, arena, &year->report);
     return ERR_NONE;

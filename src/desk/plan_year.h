@@ -8,6 +8,7 @@
 #include <signal.h>
 
 #include "plan/build.h"
+#include "plan/record.h"
 #include "plan/report.h"
 #include "plan/scarce.h"
 #include "plan/solution.h"
@@ -40,7 +41,9 @@ typedef struct PlanYear {
     PlanSolution solution;
     PlanReport report;
     int starts;
-    int64_t moves;    /* of all starts together; 0: recalled */
+    int64_t moves;   /* of all starts together; 0: recalled */
+    bool has_change; /* there was an accepted plan to differ from */
+    PlanChange change;
     int left_out;     /* recalled: rows of the plan that no longer fit */
     bool was_stopped; /* Ctrl-C: the best so far */
     bool has_ceiling;

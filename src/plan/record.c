@@ -394,6 +394,17 @@ static int find_stock(const Problem *problem, const char *batch)
     return PLAN_NONE;
 }
 
+/* The goods of fish that leave without a buyer, or PLAN_NONE. */
+static int given_up_goods(const Problem *problem)
+{
+    for (int g = 0; g < problem->goods_count; g++) {
+        if (problem->goods[g].is_fish && problem->goods[g].over_g <= 0.0) {
+            return g;
+        }
+    }
+    return PLAN_NONE;
+}
+
 /* Adds what one row says to the run of its number, begun where it is new. */
 static void recall_move(const Problem *problem, const PlanIndex *index,
                         const PlanFish *lane, const PlanMove *row, PlanRun *run)
@@ -421,9 +432,9 @@ static void recall_move(const Problem *problem, const PlanIndex *index,
         break;
     default:
         run->sale_week = week_at(index, row->on);
-        if (row->product >= 0) {
-            run->goods = problem->products[row->product].parts[0].goods;
-        }
+        run->goods = row->product >= 0
+                         ? problem->products[row->product].parts[0].goods
+                         : given_up_goods(problem);
     }
 }
 
@@ -519,4 +530,56 @@ void plan_recall(const PlanInputs *inputs, const Problem *problem,
     }
     *out = solution;
     *out_left_out = left_out;
+}
+
+/* ---- what changed ----------------------------------------------------------
+ */
+
+static bool has_alike(const Problem *problem, const PlanSolution *solution,
+                      const PlanPlacement *placed)
+{
+    const PlanOption *option = &problem->options[placed->option];
+    for (int i = 0; i < solution->placement_count; i++) {
+        const PlanPlacement *other = &solution->placements[i];
+        const PlanOption *column = &problem->options[other->option];
+        if (other->bed == placed->bed && column->way == option->way &&
+            column->set_week == option->set_week &&
+            column->is_edge == option->is_edge) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Batches of one plan that the other lacks; *first_week falls to the first. */
+static int count_alone(const Problem *problem, const PlanSolution *solution,
+                       const PlanSolution *other, int *first_week)
+{
+    int count = 0;
+    for (int i = 0; i < solution->placement_count; i++) {
+        const PlanPlacement *placed = &solution->placements[i];
+        const PlanOption *option = &problem->options[placed->option];
+        if (option->is_standing || has_alike(problem, other, placed)) {
+            continue;
+        }
+        count++;
+        if (*first_week == PLAN_NONE || option->set_week < *first_week) {
+            *first_week = option->set_week;
+        }
+    }
+    return count;
+}
+
+PlanChange plan_change(const Problem *problem, const PlanSolution *before,
+                       const PlanSolution *after)
+{
+    PlanChange change = {.first_week = PLAN_NONE};
+    change.added = count_alone(problem, after, before, &change.first_week);
+    change.dropped = count_alone(problem, before, after, &change.first_week);
+    for (int i = 0; i < after->placement_count; i++) {
+        change.stayed +=
+            !problem->options[after->placements[i].option].is_standing;
+    }
+    change.stayed -= change.added;
+    return change;
 }
