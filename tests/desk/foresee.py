@@ -34,7 +34,7 @@ class Foresee(unittest.TestCase):
                 os.remove(os.path.join(cls.farm, name))
         cls.planned = os.path.join(cls.top, "planned")
         shutil.copytree(cls.farm, cls.planned)
-        told = run("plan", cls.planned, *DAY, "--moves", "60000",
+        told = run("plan", cls.planned, *DAY, "--moves", "150000",
                    "--no-ceiling", "--accept")
         assert told.returncode == 0, told.stderr
 
