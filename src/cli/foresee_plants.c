@@ -222,7 +222,7 @@ void foresee_print_stages(const Foresight *foresight, int way, bool is_all,
     fputs("\nPlant batches (' last year, + next year, ^ on the edge; where, "
           "batches)\n",
           out);
-    fprintf(out, "%62s %15s %7s\n", "first", "early-late", "last");
+    fprintf(out, "%68s %15s %7s\n", "first", "early-late", "last");
     fprintf(out, "%-17s %-11s %6s %7s %7s %7s %7s %15s %7s %7s\n", "way",
             "where", "plants", "sown", "up", "set out", "pick", "", "pick",
             "clear");

@@ -5,60 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
-
-static int bed_loop(const Farm *farm, const Bed *bed)
-{
-    return bed->zone < 0 ? PLAN_NONE : farm->zones[bed->zone].loop;
-}
-
-/* Beds alike for planting: what a kind is made of. Winter state follows from
- * tunnel and zone hours; zones of one loop that flood at other hours differ. */
-static bool is_same_kind(const Farm *farm, const Bed *a, const Bed *b)
-{
-    bool same_hours =
-        (a->zone < 0) == (b->zone < 0) &&
-        (a->zone < 0 ||
-         memcmp(farm->zones[a->zone].hours_d, farm->zones[b->zone].hours_d,
-                sizeof farm->zones[0].hours_d) == 0);
-    return a->tunnel == b->tunnel && strcmp(a->side, b->side) == 0 &&
-           a->edge == b->edge && a->edge_months == b->edge_months &&
-           a->sections == b->sections && same_hours &&
-           fabs(a->light_frac - b->light_frac) < 1e-9 &&
-           fabs(a->length_m * a->width_m - b->length_m * b->width_m) < 1e-9 &&
-           bed_loop(farm, a) == bed_loop(farm, b);
-}
-
-static const char *kind_name(const Build *build, const Bed *bed)
-{
-    const char *tunnel =
-        bed->tunnel < 0 ? "open" : build->farm->tunnels[bed->tunnel].id;
-    if (bed->side[0] == '\0') {
-        return arena_copy_text(build->arena, tunnel);
-    }
-    return arena_text(build->arena, "%s %s", tunnel, bed->side);
-}
-
-static int sort_kinds(Build *build)
-{
-    const Farm *farm = build->farm;
-    int *kind_of_bed = ARENA_ARRAY(build->arena, int, farm->beds_count);
-    int *bed_of_kind = ARENA_ARRAY(build->arena, int, farm->beds_count);
-    int count = 0;
-    for (int b = 0; b < farm->beds_count; b++) {
-        int kind = 0;
-        while (kind < count && !is_same_kind(farm, &farm->beds[b],
-                                             &farm->beds[bed_of_kind[kind]])) {
-            kind++;
-        }
-        if (kind == count) {
-            bed_of_kind[count++] = b;
-        }
-        kind_of_bed[b] = kind;
-    }
-    build->kind_of_bed = kind_of_bed;
-    build->bed_of_kind = bed_of_kind;
-    return count;
-}
+#include "sim/bed_kinds.h"
 
 static bool stands_for_years(const Build *build, int bed)
 {
@@ -212,11 +159,15 @@ void build_cleanings(Build *build)
 void build_beds(Build *build)
 {
     const Farm *farm = build->farm;
-    int kind_count = sort_kinds(build);
+    BedKinds found;
+    bed_kinds_find(build->arena, farm, &found);
+    build->kind_of_bed = found.of_bed;
+    build->bed_of_kind = found.first_bed;
+    int kind_count = found.count;
     PlanKind *kinds = ARENA_ARRAY(build->arena, PlanKind, kind_count);
     for (int c = 0; c < kind_count; c++) {
         const Bed *bed = &farm->beds[build->bed_of_kind[c]];
-        kinds[c] = (PlanKind){.name = kind_name(build, bed),
+        kinds[c] = (PlanKind){.name = found.names[c],
                               .loop = bed_loop(farm, bed),
                               .sections = build_weeks(build),
                               .edge_m = build_weeks(build),

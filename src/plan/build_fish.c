@@ -19,9 +19,6 @@ static const double STORE_KEPT_FRAC = 0.95;
  * wanted at full growth; judged: growth slows by less than the shortage. */
 static const double SHORT_SHARE_FRAC = 0.3;
 
-/* Breeders are fed to condition, not to grow; judged. */
-static const double KEPT_RATION_FRAC = 0.35;
-
 /* Living fish at the end are worth this share of what they would sell for;
  * judged: the sale is still to be made. */
 static const double END_PRICE_FRAC = 0.7;
@@ -206,21 +203,18 @@ static Err add_standing_fish(Build *build, PlanStock *stocks, int *rows)
     const Farm *farm = build->farm;
     for (int i = 0; i < farm->fish_count; i++) {
         const Fish *fish = &farm->fish[i];
-        const Tank *tank = &farm->tanks[fish->tank];
         PlanStock stock = {.id = fish->id,
                            .is_standing = true,
-                           .is_kept =
-                               fish->is_kept || tank->use == TANK_BREEDERS,
+                           .is_kept = fish_case_is_kept(farm, i),
                            .source = PLAN_NONE,
                            .start_week = 0,
                            .tank = fish->tank,
-                           .loop = tank->loop,
+                           .loop = farm->tanks[fish->tank].loop,
                            .least = fish->count,
                            .most = fish->count};
         FishSpan span = span_of(build, &stock);
         FishYearCase year;
         TRY(fish_case_standing(build->scratch, farm, i, &span, &year));
-        year.ration_frac = stock.is_kept ? KEPT_RATION_FRAC : 1.0;
         TRY(add_lanes(build, &year, &stock));
         rows[build->problem->stock_count] = i;
         stocks[build->problem->stock_count++] = stock;

@@ -114,6 +114,12 @@ static Err make(Arena *arena, const Farm *farm, const char *species,
     return ERR_NONE;
 }
 
+bool fish_case_is_kept(const Farm *farm, int row)
+{
+    const Fish *fish = &farm->fish[row];
+    return fish->is_kept || farm->tanks[fish->tank].use == TANK_BREEDERS;
+}
+
 Err fish_case_standing(Arena *arena, const Farm *farm, int row,
                        const FishSpan *span, FishYearCase *out)
 {
@@ -128,7 +134,7 @@ Err fish_case_standing(Arena *arena, const Farm *farm, int row,
         .sex = (FishSex)fish->sex,
     };
     made.from_day = fish->counted_on;
-    made.ration_frac = fish->is_kept ? KEPT_RATION_FRAC : 1.0;
+    made.ration_frac = fish_case_is_kept(farm, row) ? KEPT_RATION_FRAC : 1.0;
     *out = made;
     return ERR_NONE;
 }

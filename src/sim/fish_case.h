@@ -30,6 +30,9 @@ typedef struct FishSpan {
     const double *water_degc; /* Borrowed: FISH_YEAR_DAYS daily means */
 } FishSpan;
 
+/* Breeders, which no plan sells: told so, or in a breeders' tank. */
+bool fish_case_is_kept(const Farm *farm, int row);
+
 /* A row of farm->fish; breeders that are kept eat about a third of what they
  * would take. ERR_NOT_FOUND: a species that the book lacks. */
 NODISCARD Err fish_case_standing(Arena *arena, const Farm *farm, int row,

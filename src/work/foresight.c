@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "base/date.h"
+#include "sim/fish_case.h"
 #include "work/outlook.h"
 
 enum { WEEK_D = 7, ORDINARY_YEAR = 2027, WATER_LEAST = 0, WATER_MOST = 40 };
@@ -96,7 +97,7 @@ double foresight_ready_count(const Foresight *foresight, int week)
     for (int b = 0; b < foresight->fish.batch_count; b++) {
         const FishStandBatch *batch = &foresight->fish.batches[b];
         bool is_kept = batch->standing >= 0 &&
-                       foresight->farm->fish[batch->standing].is_kept;
+                       fish_case_is_kept(foresight->farm, batch->standing);
         count += is_kept ? 0.0 : batch->over_count[week];
     }
     return count;

@@ -27,6 +27,28 @@ static void rows_become_cases_word_for_word(void **state)
                "salmon");
 }
 
+/* Told so or by the use of their tank; they are fed to condition. */
+static void breeders_eat_less_than_they_would(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    const Farm *farm = pond(&arena, false);
+    FishSpan span = {pond_day(2027, 3, 1), 9, pond_water(&arena, farm)[0]};
+    double feed_kg[3];
+    for (int way = 0; way < 3; way++) {
+        farm->fish[0].is_kept = way == 1;
+        farm->tanks[0].use = way == 2 ? TANK_BREEDERS : TANK_GROW;
+        assert_int_equal(fish_case_is_kept(farm, 0), way > 0);
+        FishYearCase fish;
+        FishYear year;
+        assert_ok(fish_case_standing(&arena, farm, 0, &span, &fish));
+        assert_ok(fish_year_run(&arena, &fish, &year));
+        feed_kg[way] = year.feed_kg;
+    }
+    assert_true(feed_kg[1] < 0.5 * feed_kg[0]);
+    assert_near(feed_kg[2], feed_kg[1], 1e-9);
+}
+
 static void the_ends_grow_less_and_more_than_the_middle(void **state)
 {
     (void)state;
@@ -98,6 +120,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rows_become_cases_word_for_word),
+        cmocka_unit_test(breeders_eat_less_than_they_would),
         cmocka_unit_test(tanks_have_their_loops_water_or_their_heaters),
         cmocka_unit_test(the_ends_grow_less_and_more_than_the_middle),
     };
