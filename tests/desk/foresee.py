@@ -182,11 +182,19 @@ class Foresee(unittest.TestCase):
         self.assertNotIn("lines more", whole)
         self.assertGreater(len(whole), len(text))
 
-    def test_feed_falls_short_in_spring_and_runs_over_in_summer(self):
-        """The demo's shape: under 0.7 in some weeks, over 1.2 in others."""
-        ratios = [ratio for loop in self.page(self.planned, *DAY)["loops"]
-                  for ratio in loop["feed_ratio"][:16] if ratio is not None]
-        self.assertLess(min(ratios), 0.7)
+    def test_weeks_short_of_feed_and_over_it_are_marked(self):
+        loops = self.page(self.planned, *DAY)["loops"]
+        text = self.told(self.planned, *DAY)
+        for loop in loops:
+            ratios = [ratio for ratio in loop["feed_ratio"] if ratio]
+            table = text.split("\nLoop " + loop["id"])[1].split("\n\n")[0]
+            marks = re.findall(r" \d+\.\d\d (short|over)", table)
+            self.assertEqual(marks.count("short"),
+                             sum(ratio < 0.7 for ratio in ratios))
+            self.assertEqual(marks.count("over"),
+                             sum(ratio > 1.2 for ratio in ratios))
+        ratios = [ratio for loop in loops for ratio in loop["feed_ratio"]]
+        self.assertLess(min(ratios), 0.9)
         self.assertGreater(max(ratios), 1.2)
 
 
