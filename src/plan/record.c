@@ -24,22 +24,46 @@ static int32_t monday(const Recorder *recorder, int week)
 static bool is_id_taken(const Recorder *recorder, const char *id)
 {
     for (int i = 0; i < recorder->out->plan_plants_count; i++) {
-        if (strcmp(recorder->out->plan_plants[i].id, id) == 0) {
+        const char *taken = recorder->out->plan_plants[i].id;
+        if (taken && strcmp(taken, id) == 0) {
             return true;
         }
     }
     return false;
 }
 
-/* The id of the accepted plan's batch of the same way and bed set within a
- * week of this one, or NULL. */
-static const char *known_id(const Recorder *recorder, const PlanPlant *row)
+/* How near a batch of the accepted plan must be to hand on its id. */
+typedef enum Kinship { SAME_BATCH, SAME_WEEK, WITHIN_A_WEEK, KINSHIPS } Kinship;
+
+static bool is_kin(const PlanPlant *old, const PlanPlant *row, Kinship kinship)
+{
+    bool is_there = old->way == row->way && old->bed == row->bed &&
+                    old->place == row->place;
+    int32_t apart = abs(old->set_on - row->set_on);
+    bool is_size = old->first_section == row->first_section &&
+                   old->plants == row->plants && old->clear_on == row->clear_on;
+    switch (kinship) {
+    case SAME_BATCH:
+        return is_there && apart == 0 && is_size;
+    case SAME_WEEK:
+        return is_there && apart == 0;
+    case WITHIN_A_WEEK:
+        return is_there && apart <= 7;
+    case KINSHIPS:
+        break;
+    }
+    return false;
+}
+
+/* The id of a batch of the accepted plan that is so near and whose id no row
+ * bears yet, or NULL. */
+static const char *known_id(const Recorder *recorder, const PlanPlant *row,
+                            Kinship kinship)
 {
     const Farm *farm = recorder->inputs->farm;
     for (int i = 0; i < farm->plan_plants_count; i++) {
         const PlanPlant *old = &farm->plan_plants[i];
-        if (old->way == row->way && old->bed == row->bed &&
-            old->place == row->place && abs(old->set_on - row->set_on) <= 7 &&
+        if (old->standing < 0 && is_kin(old, row, kinship) &&
             !is_id_taken(recorder, old->id)) {
             return old->id;
         }
@@ -112,11 +136,29 @@ static void record_plant(const Recorder *recorder, const PlanPlacement *placed)
                 row.set_on = farm->plants[i].set_on;
             }
         }
-    } else {
-        row.id = known_id(recorder, &row);
-        row.id = row.id ? row.id : new_id(recorder, &row);
     }
     recorder->out->plan_plants[recorder->out->plan_plants_count++] = row;
+}
+
+/* Ids pass on to the nearest batches first, so that neighbours in time keep
+ * their own. */
+static void name_plants(const Recorder *recorder)
+{
+    Farm *out = recorder->out;
+    for (int kinship = SAME_BATCH; kinship < KINSHIPS; kinship++) {
+        for (int i = 0; i < out->plan_plants_count; i++) {
+            PlanPlant *row = &out->plan_plants[i];
+            if (!row->id) {
+                row->id = known_id(recorder, row, (Kinship)kinship);
+            }
+        }
+    }
+    for (int i = 0; i < out->plan_plants_count; i++) {
+        PlanPlant *row = &out->plan_plants[i];
+        if (!row->id) {
+            row->id = new_id(recorder, row);
+        }
+    }
 }
 
 static int by_set_then_bed(const void *left, const void *right)
@@ -149,6 +191,7 @@ static void record_plants(const Recorder *recorder)
     for (int i = 0; i < solution->placement_count; i++) {
         record_plant(recorder, &solution->placements[i]);
     }
+    name_plants(recorder);
     if (recorder->out->plan_plants_count > 1) {
         qsort(recorder->out->plan_plants,
               (size_t)recorder->out->plan_plants_count, sizeof(PlanPlant),

@@ -1,0 +1,183 @@
+"""leat plan and leat can on the demo, with searches of few moves.
+
+usage: plan.py LEAT SOURCE_ROOT
+"""
+import csv
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+import unittest
+
+LEAT = sys.argv[1]
+ROOT = sys.argv[2]
+DEMO = os.path.join(ROOT, "demo", "withy-reach")
+QUICK = ("--no-ceiling", "--moves", "40000")
+
+
+def run(*words, before=()):
+    return subprocess.run([*before, LEAT, *words], capture_output=True,
+                          text=True, timeout=120)
+
+
+def files_of(folder):
+    found = {}
+    for name in sorted(os.listdir(folder)):
+        with open(os.path.join(folder, name), "rb") as file:
+            found[name] = file.read()
+    return found
+
+
+def rows_of(folder, table):
+    with open(os.path.join(folder, table), encoding="utf-8",
+              newline="") as file:
+        return list(csv.DictReader(file))
+
+
+class Plan(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.top = tempfile.mkdtemp(prefix="leat-plan-")
+        cls.farm = os.path.join(cls.top, "farm")
+        shutil.copytree(DEMO, cls.farm)
+        cls.accepted = os.path.join(cls.top, "accepted")
+        shutil.copytree(DEMO, cls.accepted)
+        cls.told = run("plan", cls.accepted, *QUICK, "--accept", "--json")
+        assert cls.told.returncode == 0, cls.told.stderr
+
+    @classmethod
+    def tearDownClass(cls):
+        shutil.rmtree(cls.top, True)
+
+    def ok(self, *words, **more):
+        told = run(*words, **more)
+        self.assertEqual(told.returncode, 0, told.stderr)
+        self.assertEqual(told.stderr, "")
+        return told.stdout
+
+    def test_one_core_and_all_cores_give_the_same_bytes(self):
+        alone = self.ok("plan", self.farm, *QUICK, before=("taskset", "-c",
+                                                           "0"))
+        self.assertEqual(alone, self.ok("plan", self.farm, *QUICK))
+        self.assertNotEqual(alone, self.ok("plan", self.farm, *QUICK,
+                                           "--seed", "2"))
+
+    def test_planning_alone_changes_nothing_in_the_folder(self):
+        before = files_of(self.farm)
+        self.ok("plan", self.farm, *QUICK, "--weeks", "20")
+        self.assertEqual(before, files_of(self.farm))
+
+    def test_an_accepted_plan_passes_the_check_and_tells_the_same_value(self):
+        self.assertIn(" 0 faults", self.ok("check", self.accepted))
+        page = json.loads(self.told.stdout)
+        shown = json.loads(self.ok("plan", self.accepted, "--show", "--json"))
+        self.assertAlmostEqual(page["value"], shown["value"], delta=0.01)
+        row = rows_of(self.accepted, "plan.csv")[0]
+        self.assertAlmostEqual(float(row["value"]), page["value"], delta=1.0)
+        self.assertGreater(len(rows_of(self.accepted, "plan_plants.csv")), 90)
+
+    def test_parts_of_the_json_add_up_to_its_value(self):
+        page = json.loads(self.told.stdout)
+        money = page["money"]
+        sums = (money["sales"] + money["fish_at_end"] - money["missed"] -
+                money["seed_and_trays"] - money["young_fish_and_feed"] -
+                money["extra_hours"] - money["yield_for_feed"])
+        self.assertAlmostEqual(sums, page["value"], delta=0.01)
+        self.assertGreater(money["sales"], 20000)
+        for promise in page["promises"]:
+            self.assertLessEqual(promise["kept_weeks"], promise["weeks"])
+            self.assertLessEqual(promise["delivered"],
+                                 promise["wanted"] * 1.000001)
+
+    def test_an_interrupt_gives_the_best_so_far_and_changes_nothing(self):
+        before = files_of(self.farm)
+        child = subprocess.Popen(
+            [LEAT, "plan", self.farm, "--accept", "--moves", "900000000"],
+            stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+        time.sleep(3)
+        child.send_signal(signal.SIGINT)
+        out, _ = child.communicate(timeout=60)
+        self.assertEqual(child.returncode, 130)
+        self.assertIn("The plan brings", out)
+        self.assertIn("Stopped: this is the best plan found so far", out)
+        self.assertEqual(before, files_of(self.farm))
+
+    def test_the_proof_is_written_as_mps(self):
+        path = os.path.join(self.top, "proof.mps")
+        self.ok("plan", self.accepted, "--show", "--mps", path)
+        with open(path, encoding="utf-8") as file:
+            text = file.read()
+        places = [text.index("\n" + part) for part in
+                  ("ROWS", "COLUMNS", "RHS", "BOUNDS", "ENDATA")]
+        self.assertEqual(places, sorted(places))
+        self.assertGreater(text.count("\n"), 10000)
+
+    def test_wages_are_paid_or_the_shortfall_is_told(self):
+        text = self.ok("plan", self.accepted, "--show")
+        self.assertRegex(text, r"Wages of the hands +\d+, heat \d+: ")
+        told = text.split("Wages of the hands")[1].split("\n\n")[0]
+        self.assertRegex(told, r"(leave \d+ EUR|fall \d+ EUR short)")
+
+    def test_weeks_that_are_kept_stay_and_keep_their_ids(self):
+        farm = os.path.join(self.top, "kept")
+        shutil.copytree(self.accepted, farm)
+        first = "2027-04-12"
+        before = {row["id"]: row for row in rows_of(farm, "plan_plants.csv")
+                  if row["sow_on"] < first}
+        self.ok("plan", farm, *QUICK, "--keep-weeks", "6", "--seed", "5",
+                "--accept")
+        after = {row["id"]: row for row in rows_of(farm, "plan_plants.csv")
+                 if row["sow_on"] < first}
+        self.assertGreater(sum(not row["standing"]
+                               for row in before.values()), 10)
+        self.assertEqual(before, after)
+
+    def test_keeping_weeks_without_a_plan_is_refused(self):
+        told = run("plan", self.farm, *QUICK, "--keep-weeks", "6")
+        self.assertEqual(told.returncode, 1)
+
+    def can(self, *facts):
+        return run("can", self.accepted, *facts, *QUICK, "--json")
+
+    def test_a_tiny_order_can_be_taken_and_an_absurd_one_cannot(self):
+        told = self.can("product=lettuce", "buyer=hotel", "quantity=1",
+                        "from=2027-06-07")
+        self.assertEqual(told.returncode, 1)
+        tiny = json.loads(self.can("product=head-lettuce", "buyer=hotel",
+                                   "quantity=1", "from=2027-08-02",
+                                   "until=2027-08-08").stdout)
+        self.assertIn(tiny["answer"], ("yes", "yes-if"))
+        self.assertAlmostEqual(tiny["kept"], tiny["wanted"], delta=0.01)
+        absurd = json.loads(self.can("product=head-lettuce", "buyer=hotel",
+                                     "quantity=50000", "from=2027-08-02",
+                                     "until=2027-08-08").stdout)
+        self.assertEqual(absurd["answer"], "no")
+        self.assertLess(absurd["kept"], absurd["wanted"])
+        self.assertIsNotNone(absurd["short_in"])
+
+    def test_wrong_names_are_told_with_near_ones(self):
+        told = self.can("product=cucumbre", "buyer=hotel", "quantity=1",
+                        "from=2027-08-02")
+        self.assertEqual((told.returncode, told.stdout), (1, ""))
+        self.assertIn("nearest: cucumber", told.stderr)
+        told = self.can("product=cucumber", "buyer=hotell", "quantity=1",
+                        "from=2027-08-02")
+        self.assertEqual(told.returncode, 1)
+        self.assertIn("nearest: hotel", told.stderr)
+
+    def test_with_fish_frozen_the_plan_brings_less(self):
+        frozen = json.loads(self.ok("plan", self.farm, *QUICK,
+                                    "--freeze-fish", "--json"))
+        free = json.loads(self.told.stdout)
+        self.assertGreater(free["value"] - frozen["value"],
+                           0.001 * free["value"])
+        for run_of_fish in frozen["fish"]:
+            self.assertIsNone(run_of_fish["moved_in"])
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1], verbosity=2)
