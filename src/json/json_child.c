@@ -32,9 +32,9 @@ char *json_child_question(const ChildQuestion *question, Arena *arena)
     CLEANUP(drop) json_t *tables = json_array();
     for (int i = 0; i < question->table_count; i++) {
         const FarmBuffer *table = &question->tables[i];
-        json_array_append_new(
-            tables, json_pack("{s:s, s:s%}", "file", table->file, "text",
-                              table->bytes, table->length));
+        json_array_append_new(tables,
+                              json_pack("{s:s, s:s%}", "file", table->file,
+                                        "text", table->bytes, table->length));
     }
     CLEANUP(drop)
     json_t *json = json_pack(
