@@ -120,17 +120,18 @@ static void print_verdict(const CanAnswer *answer, FILE *out)
 
 static void print_needs(const CanAnswer *answer, FILE *out)
 {
-    fprintf(out,
-            "\nIt wants up to %.2f kg more feed a day for the beds, up to %.1f "
-            "hours more a week,\n%.0f hours in all.\n",
-            answer->found.more_feed_kg_d, answer->found.more_hours_w,
-            answer->found.more_hours);
+    fprintf(
+        out,
+        "\nIn its worst week it wants %.2f kg more feed a day for the beds and "
+        "%.1f hours more;\nover the plan the work changes by %+.0f hours.\n",
+        answer->found.more_feed_kg_d, answer->found.more_hours_w,
+        answer->found.more_hours);
     if (answer->found.loss_count > 0) {
         fputs("\nGives way\n", out);
     }
     for (int i = 0; i < answer->found.loss_count; i++) {
         fprintf(out, "  %-32.32s %8.1f units less, in %d weeks\n",
-                answer->found.losses[i].order, answer->found.losses[i].units,
+                answer->found.losses[i].product, answer->found.losses[i].units,
                 answer->found.losses[i].weeks);
     }
     if (answer->after.has_ceiling && answer->after.ceiling.scarce_count > 0) {

@@ -99,6 +99,11 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
     Arena *arena = arguments->arena;
     PlanYear *year = ARENA_NEW(arena, PlanYear);
     TRY(plan_year_open(&ask, arena, year));
+    if (arguments_has(arguments, "show") &&
+        arguments_has(arguments, "accept")) {
+        return err_make(ERR_USAGE, "--show shows what is accepted already; it "
+                                   "does not go with --accept");
+    }
     if (arguments_has(arguments, "show")) {
         TRY(plan_year_recall(&ask, arena, year));
     } else {

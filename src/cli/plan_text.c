@@ -257,6 +257,7 @@ typedef struct Shoal {
     int stocked;
     int moved;
     int sold;
+    int sold_later; /* in the tail, after the plan's last week */
     int given_up;
     int staying;
     int first_sale;
@@ -273,6 +274,8 @@ static void add_run(const Problem *problem, const PlanRun *run, Shoal *shoal)
         shoal->staying += run->count;
     } else if (problem->goods[run->goods].over_g <= 0.0) {
         shoal->given_up += run->count;
+    } else if (run->sale_week >= problem->horizon) {
+        shoal->sold_later += run->count;
     } else {
         int week = run->sale_week;
         shoal->first_sale = shoal->sold == 0 || week < shoal->first_sale
@@ -313,6 +316,9 @@ static void print_shoal(const PlanYear *year, int stock, FILE *out)
         print_week(year, shoal.last_sale, out);
         fprintf(out, " at %.0f g", shoal.sold_g / shoal.sold);
     }
+    if (shoal.sold_later > 0) {
+        fprintf(out, ", %d sold after the plan's end", shoal.sold_later);
+    }
     if (shoal.given_up > 0) {
         fprintf(out, ", %d with no room given up", shoal.given_up);
     }
@@ -346,9 +352,26 @@ static void print_change(const PlanYear *year, FILE *out)
     fputs(".\n", out);
 }
 
+/* A recalled plan is worth what the tables say now. */
+static void print_stale(const PlanYear *year, FILE *out)
+{
+    double told = (double)year->farm->plan[0].value_e4 / 10000.0;
+    double now = year->solution.outcome.value;
+    if (year->left_out > 0 || fabs(now - told) > 0.001 * fabs(told) + 1.0) {
+        fprintf(out,
+                "The tables or the book changed since this plan was accepted: "
+                "it was to bring %.0f,\nand %d of its batches no longer fit. "
+                "Plan anew (leat plan, --keep-weeks).\n\n",
+                told, year->left_out);
+    }
+}
+
 void plan_text_print(const PlanYear *year, FILE *out)
 {
     print_head(year, out);
+    if (year->moves == 0) {
+        print_stale(year, out);
+    }
     print_money(year, out);
     print_promises(year, out);
     print_over(year, out);
@@ -358,7 +381,7 @@ void plan_text_print(const PlanYear *year, FILE *out)
     if (year->has_change) {
         print_change(year, out);
     }
-    if (year->moves > 0) {
+    if (year->moves > 0 && !year->was_stopped) {
         fprintf(out, "\nFound by %d starts of %lld moves together.\n",
                 year->starts, (long long)year->moves);
     }

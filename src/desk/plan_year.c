@@ -19,7 +19,7 @@
 #include "sim/plant_rule.h"
 
 /* Starts of the search: a number of their own, whatever the cores. */
-enum { SEARCH_STARTS = 4 };
+enum { SEARCH_STARTS = 2 };
 
 Err plan_year_make(const Farm *farm, const PlanInputs *wanted, Arena *arena,
                    PlanYear *out)
@@ -47,6 +47,14 @@ Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
     TRY(check_farm_load(ask->dir, arena, &told));
     int32_t today =
         ask->today == DATE_ALWAYS ? told->farm[0].records_from : ask->today;
+    if (today < told->farm[0].records_from) {
+        char first[DATE_TEXT_SIZE];
+        date_format(told->farm[0].records_from, first);
+        return err_make(ERR_RANGE,
+                        "--today lies before %s, the first day that the tables "
+                        "describe",
+                        first);
+    }
     Farm *farm = ARENA_NEW(arena, Farm);
     bool is_assumed = false;
     TRY(journal_farm_on(told, today, arena, farm, &is_assumed));

@@ -36,8 +36,8 @@ static json_t *losses_json(const WhatIf *found)
 {
     json_t *rows = json_array();
     for (int i = 0; i < found->loss_count; i++) {
-        json_array_append_new(rows, json_pack("{s:s, s:f, s:i}", "order",
-                                              found->losses[i].order, "units",
+        json_array_append_new(rows, json_pack("{s:s, s:f, s:i}", "product",
+                                              found->losses[i].product, "units",
                                               found->losses[i].units, "weeks",
                                               found->losses[i].weeks));
     }

@@ -14,6 +14,7 @@ typedef struct Recorder {
     const PlanSolution *solution;
     Arena *arena;
     Farm *out;
+    int run_number; /* of the run being recorded; only those with rows count */
 } Recorder;
 
 static int32_t monday(const Recorder *recorder, int week)
@@ -243,15 +244,16 @@ static void record_move(const Recorder *recorder, const PlanRun *run, int week,
     PlanMove row = *facts;
     row.id = arena_text(recorder->arena, "move-%d", out->plan_moves_count + 1);
     row.on = monday(recorder, week);
-    row.run = (int32_t)(run - recorder->solution->runs) + 1;
+    row.run = recorder->run_number;
     row.started = run->count;
     row.count = (int32_t)lround(run->count * lane->alive[week]);
     row.mean_g = lane->weight_g[week];
     out->plan_moves[out->plan_moves_count++] = row;
 }
 
-static void record_run(const Recorder *recorder, const PlanRun *run)
+static void record_run(Recorder *recorder, const PlanRun *run)
 {
+    int before = recorder->out->plan_moves_count;
     const Problem *problem = recorder->problem;
     const PlanStock *stock = &problem->stocks[run->stock];
     int fish = fish_row(recorder, run);
@@ -280,6 +282,7 @@ static void record_run(const Recorder *recorder, const PlanRun *run)
                                 .to_tank = -1,
                                 .product = fish_product(problem, run->goods)});
     }
+    recorder->run_number += recorder->out->plan_moves_count > before;
 }
 
 static int by_day(const void *left, const void *right)
@@ -293,7 +296,7 @@ static int by_day(const void *left, const void *right)
                               : strcmp(a->id, b->id);
 }
 
-static void record_fish(const Recorder *recorder)
+static void record_fish(Recorder *recorder)
 {
     const PlanSolution *solution = recorder->solution;
     Farm *out = recorder->out;
@@ -358,7 +361,7 @@ void plan_record(const PlanInputs *inputs, const Problem *problem,
                  const PlanStamp *stamp, Arena *arena, Farm *out)
 {
     *out = *inputs->farm;
-    Recorder recorder = {inputs, problem, index, solution, arena, out};
+    Recorder recorder = {inputs, problem, index, solution, arena, out, 1};
     record_plants(&recorder);
     record_fish(&recorder);
     record_cleans(&recorder);

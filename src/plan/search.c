@@ -158,6 +158,9 @@ static double typical_batch(const Search *search)
     return count > 0 ? sum / count : 1.0;
 }
 
+/* Warmth of a search that begins with a plan, over the coldest. */
+static const double FROM_WARMTH = 3.0;
+
 Search *search_open(Arena *arena, const Problem *problem,
                     const SearchSetup *setup)
 {
@@ -177,8 +180,10 @@ Search *search_open(Arena *arena, const Problem *problem,
     best_open(search, arena);
     search_score(search);
     double batch = typical_batch(search);
-    search->warm = SEARCH.warm_batches * batch;
     search->cold = SEARCH.cold_batches * batch;
+    /* A plan that is given is searched on from, not melted down first. */
+    search->warm =
+        setup->from ? FROM_WARMTH * search->cold : SEARCH.warm_batches * batch;
     search->temperature = search->warm;
     search->reach =
         search->store_goods_count > 0 ? SEARCH.reach_batches * batch : 0.0;

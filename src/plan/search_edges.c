@@ -219,18 +219,39 @@ static bool place_clean(Search *search, int bed, int step)
     return false;
 }
 
-/* Those due first are placed first. */
-void search_place_cleans(Search *search)
+/* Places what is not placed, those due first; how many found no week. */
+static int place_missing(Search *search)
 {
+    int missing = 0;
     for (int by = 0; by < search->problem->week_count; by++) {
         for (int i = 0; i < search->clean_bed_count; i++) {
             int bed = search->clean_beds[i];
             if (search->problem->beds[bed].clean_by == by &&
                 search->state.clean_week[bed] == PLAN_NONE) {
-                place_clean(search, bed, 0);
+                missing += !place_clean(search, bed, 0);
             }
         }
     }
+    return missing;
+}
+
+/* A plan taken over may hold the weeks that an urgent clean needs: then all
+ * cleans that are not kept are placed anew. */
+void search_place_cleans(Search *search)
+{
+    State *state = &search->state;
+    if (place_missing(search) == 0) {
+        return;
+    }
+    for (int i = 0; i < search->clean_bed_count; i++) {
+        int bed = search->clean_beds[i];
+        if (state->clean_week[bed] >= search->index.first_week) {
+            state_clean_set(state, bed, PLAN_NONE);
+            state_settle(state);
+            state_commit(state);
+        }
+    }
+    (void)place_missing(search);
 }
 
 bool search_store(Search *search)

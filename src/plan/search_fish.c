@@ -56,12 +56,29 @@ static bool route_lane(Search *search, int stock, int lane)
     return true;
 }
 
-/* Whether its routes are past choosing. */
+/* Whether its routes are past choosing: something of it happens within the
+ * weeks that are kept. */
 static bool is_fixed(const Search *search, int stock)
 {
     const PlanStock *s = &search->problem->stocks[stock];
-    return s->is_kept || (search->index.first_week > 0 &&
-                          s->start_week < search->index.first_week);
+    if (s->is_kept || search->index.first_week == 0) {
+        return s->is_kept;
+    }
+    if (!s->is_standing) {
+        return s->start_week < search->index.first_week;
+    }
+    const StateStock *now = &search->state.stocks[stock];
+    for (int b = 0; b < PLAN_LANES; b++) {
+        for (int r = 0; r < now->run_count[b]; r++) {
+            const StateRun *run = &now->runs[b][r];
+            bool is_moved = run->move_week != PLAN_NONE &&
+                            run->move_week < search->index.first_week;
+            if (is_moved || run->sale_week < search->index.first_week) {
+                return true;
+            }
+        }
+    }
+    return false;
 }
 
 /* Opens a stock and gives it so many fish; lanes of the mask by new routes

@@ -2,6 +2,8 @@
 #include "plan/what_if.h"
 
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include "nature/plant/seeds.h"
 
@@ -37,61 +39,144 @@ typedef struct Comparison {
     WhatIf *out;
 } Comparison;
 
-static bool is_part(const PlanProduct *product, int goods)
+/* What the asked order takes of goods in all, and when. */
+typedef struct Need {
+    int first_week;
+    int last_week;
+    double units; /* of the product */
+} Need;
+
+static Need need_of(const Problem *problem)
 {
-    for (int i = 0; i < product->part_count; i++) {
-        if (product->parts[i].goods == goods) {
-            return true;
+    const PlanOrder *order = &problem->orders[problem->order_count - 1];
+    Need need = {.first_week = PLAN_NONE};
+    for (int t = 0; t < problem->horizon; t++) {
+        if (order->wanted[t] > 0.0) {
+            need.first_week =
+                need.first_week == PLAN_NONE ? t : need.first_week;
+            need.last_week = t;
+            need.units += order->wanted[t];
         }
     }
-    return false;
+    return need;
 }
 
+/* Units of goods that a unit of the product takes; 0 where it takes none. */
+static double part_units(const PlanProduct *product, int goods)
+{
+    double units = 0.0;
+    for (int i = 0; i < product->part_count; i++) {
+        units +=
+            product->parts[i].goods == goods ? product->parts[i].units : 0.0;
+    }
+    return units;
+}
+
+/* What a placement gives while the order runs. */
+static double gives(const PlanOption *option, const Need *need, int units)
+{
+    double sum = 0.0;
+    for (int i = 0; i < option->weeks; i++) {
+        int t = option->first_week + i;
+        if (t >= need->first_week && t <= need->last_week) {
+            sum += option->mean[i] * units;
+        }
+    }
+    return sum;
+}
+
+static int by_sowing(const void *left, const void *right)
+{
+    const WhatIfBatch *a = left;
+    const WhatIfBatch *b = right;
+    if (a->sow_on != b->sow_on) {
+        return a->sow_on < b->sow_on ? -1 : 1;
+    }
+    return strcmp(a->bed, b->bed);
+}
+
+static WhatIfBatch batch_of(const WhatIfSide *side, const PlanPlacement *placed)
+{
+    const Problem *problem = side->problem;
+    const PlanOption *option = &problem->options[placed->option];
+    int plants = (int)lround(option->plants * placed->units);
+    int32_t from = side->index->from;
+    return (WhatIfBatch){.way = problem->way_names[option->way],
+                         .bed = problem->beds[placed->bed].id,
+                         .is_edge = option->is_edge,
+                         .units = placed->units,
+                         .plants = plants,
+                         .seeds =
+                             seeds_of(side, option, plants < 1 ? 1 : plants),
+                         .sow_on = from + 7 * option->sow_week,
+                         .set_on = from + 7 * option->set_week,
+                         .pick_from = from + 7 * option->pick_from};
+}
+
+/* New batches that can fill the order, way by way, until they do: what else is
+ * new in the plan is moved about for others. */
 static void list_batches(const Comparison *both, int product)
 {
     const WhatIfSide *side = both->after;
     const Problem *problem = side->problem;
-    for (int i = 0; i < side->solution->placement_count; i++) {
-        const PlanPlacement *placed = &side->solution->placements[i];
-        const PlanOption *option = &problem->options[placed->option];
-        if (option->is_standing ||
-            !is_part(&problem->products[product], option->goods) ||
-            has_placement(both->before->solution, placed)) {
-            continue;
+    const PlanProduct *made = &problem->products[product];
+    WhatIf *out = both->out;
+    Need need = need_of(problem);
+    for (int k = 0; k < made->part_count; k++) {
+        int goods = made->parts[k].goods;
+        double left = need.units * part_units(made, goods);
+        for (int i = 0; i < side->solution->placement_count; i++) {
+            const PlanPlacement *placed = &side->solution->placements[i];
+            const PlanOption *option = &problem->options[placed->option];
+            double given = gives(option, &need, placed->units);
+            if (left <= 0.0 || option->is_standing || option->goods != goods ||
+                given <= 0.0 || has_placement(both->before->solution, placed)) {
+                continue;
+            }
+            left -= given;
+            out->batches[out->batch_count++] = batch_of(side, placed);
         }
-        int plants = (int)lround(option->plants * placed->units);
-        int32_t from = side->index->from;
-        both->out->batches[both->out->batch_count++] = (WhatIfBatch){
-            .way = problem->way_names[option->way],
-            .bed = problem->beds[placed->bed].id,
-            .is_edge = option->is_edge,
-            .units = placed->units,
-            .plants = plants,
-            .seeds = seeds_of(side, option, plants < 1 ? 1 : plants),
-            .sow_on = from + 7 * option->sow_week,
-            .set_on = from + 7 * option->set_week,
-            .pick_from = from + 7 * option->pick_from};
-        if (from + 7 * option->sow_week - 1 < both->out->refuse_by) {
-            both->out->refuse_by = from + 7 * option->sow_week - 1;
-        }
+    }
+    if (out->batch_count > 1) {
+        qsort(out->batches, (size_t)out->batch_count, sizeof *out->batches,
+              by_sowing);
+    }
+    if (out->batch_count > 0) {
+        out->refuse_by = out->batches[0].sow_on - 1;
     }
 }
 
-/* Orders that get less than before; the asked one is not among them. */
+/* Units of a product kept in a week by all orders but the asked one. */
+static double product_kept(const WhatIfSide *side, int order_count, int product,
+                           int week)
+{
+    const Problem *problem = side->problem;
+    double sum = 0.0;
+    for (int o = 0; o < order_count; o++) {
+        if (problem->orders[o].product == product) {
+            sum += side->solution->outcome.kept[o * problem->week_count + week];
+        }
+    }
+    return sum;
+}
+
+/* Products of which the other orders get less: what one buyer loses to another
+ * of the same product is no loss. Under a hundredth is the search's noise. */
 static void list_losses(const Comparison *both)
 {
     const Problem *problem = both->before->problem;
-    const double *had = both->before->solution->outcome.kept;
-    const double *has = both->after->solution->outcome.kept;
-    for (int o = 0; o < problem->order_count; o++) {
-        WhatIfLoss loss = {.order = problem->orders[o].id};
+    int orders = problem->order_count;
+    for (int p = 0; p < problem->product_count; p++) {
+        WhatIfLoss loss = {.product = problem->products[p].name};
+        double all = 0.0;
         for (int t = 0; t < problem->horizon; t++) {
-            int at = o * problem->week_count + t;
-            loss.units += had[at] - has[at];
-            loss.weeks +=
-                had[at] - has[at] > 0.01 * problem->orders[o].wanted[t];
+            double had = product_kept(both->before, orders, p, t);
+            double less = had - product_kept(both->after, orders, p, t);
+            all += had;
+            loss.units += less;
+            loss.weeks += less > 0.01 * had && less > 0.05;
         }
-        if (loss.weeks > 0 && loss.units > 0.5) {
+        if (loss.units > 0.5 && loss.units > 0.01 * all) {
             both->out->losses[both->out->loss_count++] = loss;
         }
     }

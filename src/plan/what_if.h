@@ -30,9 +30,9 @@ typedef struct WhatIfBatch {
     int32_t pick_from;
 } WhatIfBatch;
 
-/* An order that gets less because of this one. */
+/* A product of which the other orders together get less. */
 typedef struct WhatIfLoss {
-    const char *order;
+    const char *product;
     double units;
     int weeks;
 } WhatIfLoss;

@@ -277,6 +277,23 @@ static void add_sale(const FishWork *work, const Shoal *shoal)
     }
 }
 
+/* Fish that no tank has room for and nobody has ordered. */
+static void add_given_up(const FishWork *work, const Shoal *shoal)
+{
+    Jobs *jobs = work->jobs;
+    const Tank *from = &jobs->farm->tanks[shoal->tank];
+    Job job = net_job(jobs, JOB_CATCH, shoal, shoal->tank, STOCK_DAY);
+    job.id = jobs_id(jobs, JOB_CATCH, "no-room", shoal->batch, jobs->week);
+    job.what = "No room, thin out";
+    job.minutes = netting_minutes(jobs, job.id, "catch");
+    job.note = arena_text(jobs->arena,
+                          "about %.0f g each; another farm that may keep them, "
+                          "or a humane end; never released",
+                          shoal->given_up->mean_g);
+    job.caution = SALE_CAUTION;
+    job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, job.amount});
+}
+
 static void add_stock(const FishWork *work, const Shoal *shoal)
 {
     Jobs *jobs = work->jobs;
@@ -303,6 +320,9 @@ static void add_events(const FishWork *work, const Shoal *shoal)
         add_stock(work, shoal);
     } else if (shoal->move && shoal->tank >= 0) {
         add_grade(work, shoal);
+    }
+    if (shoal->given_up && shoal->tank >= 0) {
+        add_given_up(work, shoal);
     }
     if (shoal->sale && shoal->catch_day >= 0 &&
         shoals_caught_from(shoal) >= 0) {

@@ -52,6 +52,10 @@ static int day_within(const Jobs *jobs, int32_t tank, double least_degc)
 /* A sale whose fish are caught before the week's end. */
 static void set_sale(const Jobs *jobs, Shoal *shoal, const PlanMove *move)
 {
+    if (move->product < 0) {
+        shoal->given_up = jobs_has_day(jobs, move->on) ? move : NULL;
+        return;
+    }
     int day = (int)(move->on - jobs->week) + sale_day(jobs, move->on);
     int catch_day = day - jobs->farm->farm->purge_days;
     if (catch_day < JOBS_DAYS) {

@@ -23,8 +23,9 @@ typedef struct Shoal {
     const PlanMove *move; /* stocking or grading in this week, or NULL */
     int move_day;         /* from Monday; -1 where no day's water allows it */
     const PlanMove *sale; /* caught or sold in this week, or NULL */
-    int sale_day;         /* from Monday, may lie beyond the week */
-    int catch_day;        /* into the purge water; may lie before the week */
+    const PlanMove *given_up; /* leave in this week without a buyer, or NULL */
+    int sale_day;             /* from Monday, may lie beyond the week */
+    int catch_day; /* into the purge water; may lie before the week */
 } Shoal;
 
 typedef struct FishWork {
