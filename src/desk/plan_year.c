@@ -162,6 +162,12 @@ static void tell_change(PlanYear *year, Arena *arena)
 
 Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
 {
+    if (ask->keep_weeks > 0 && year->farm->plan_count == 0) {
+        return err_make(ERR_NOT_FOUND,
+                        "%.120s holds no accepted plan whose weeks could be "
+                        "kept",
+                        ask->dir);
+    }
     year->starts = SEARCH_STARTS;
     year->moves =
         ask->moves > 0 ? ask->moves : search_default_moves(&year->problem);
