@@ -220,7 +220,7 @@ static void wait_for_any(const Running *children, int at_once,
         polls[2 * i + 1] = (struct pollfd){.fd = is_free ? -1 : children[i].out,
                                            .events = POLLIN};
     }
-    poll(polls, (nfds_t)(2 * at_once), 1000);
+    poll(polls, 2 * (nfds_t)at_once, 1000);
 }
 
 /* Serves every child once; *done counts the answers. */

@@ -118,7 +118,7 @@ static void clear_plant(Farm *farm, const char *batch)
 
 static Err apply(const Fold *fold, const Entry *entry)
 {
-    Fish part;
+    Fish part = {.id = ""};
     switch (entry->kind) {
     case ENTRY_PLANTS_STAND:
         fold->farm->plants[fold->farm->plants_count++] = entry->plant;

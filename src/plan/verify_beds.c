@@ -190,7 +190,8 @@ static void check_cleanings(Verifier *v, const BedWork *work)
     }
     for (int i = 0; i < loops * v->weeks; i++) {
         int t = i % v->weeks;
-        double most = fmax(1.0, problem->clean_share * beds[i / v->weeks]);
+        int loop = i / v->weeks;
+        double most = fmax(1.0, problem->clean_share * beds[loop]);
         int count = begun[i] + (t + 1 < v->weeks ? begun[i + 1] : 0);
         if (verify_is_over(count, most)) {
             verify_break(v,
