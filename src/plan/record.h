@@ -19,6 +19,10 @@ void plan_record(const PlanInputs *inputs, const Problem *problem,
                  const PlanIndex *index, const PlanSolution *solution,
                  const PlanStamp *stamp, Arena *arena, Farm *out);
 
+/* Whether a column of a bed's floor is the one for the shade of its sunny edge:
+ * such floors have columns in two lights. */
+bool plan_is_shaded(const Farm *farm, int bed, const PlanOption *option);
+
 /* The accepted plan of the farm as choices in the problem; batches that the
  * problem no longer offers are left out and counted. */
 void plan_recall(const PlanInputs *inputs, const Problem *problem,

@@ -14,7 +14,7 @@
 static int make_place(void **state)
 {
     char *path = test_malloc(64);
-    strcpy(path, "/tmp/leat-folder-XXXXXX");
+    memcpy(path, "/tmp/leat-folder-XXXXXX", sizeof "/tmp/leat-folder-XXXXXX");
     *state = path;
     return mkdtemp(path) ? 0 : -1;
 }

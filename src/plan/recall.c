@@ -1,0 +1,206 @@
+/* The accepted plan of a farm as choices in the problem. */
+#include "plan/record.h"
+
+#include <limits.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/date.h"
+
+static int week_at(const PlanIndex *index, int32_t day)
+{
+    return (week_of(day) - index->from) / 7;
+}
+
+/* The column of a planned batch: same way, kind, place and week of setting;
+ * of its picking shapes the one that clears nearest. */
+static int find_option(const PlanInputs *inputs, const Problem *problem,
+                       const PlanIndex *index, const PlanPlant *row)
+{
+    int found = PLAN_NONE;
+    int best = INT32_MAX;
+    int set_week = week_at(index, row->set_on);
+    int clear_week = week_at(index, row->clear_on);
+    int last_pick = week_at(index, row->pick_until);
+    for (int i = 0; i < problem->option_count; i++) {
+        const PlanOption *option = &problem->options[i];
+        bool is_alike =
+            !option->is_standing && option->way == row->way &&
+            option->kind == problem->beds[row->bed].kind &&
+            option->is_edge == (row->place == PLACE_EDGE) &&
+            option->set_week == set_week &&
+            plan_is_shaded(inputs->farm, row->bed, option) == row->is_shaded;
+        int apart = abs(option->clear_week - clear_week) +
+                    abs(option->pick_until - last_pick);
+        if (is_alike && apart < best) {
+            best = apart;
+            found = i;
+        }
+    }
+    return found;
+}
+
+static bool recall_plant(const PlanInputs *inputs, const Problem *problem,
+                         const PlanIndex *index, const PlanPlant *row,
+                         PlanPlacement *out)
+{
+    int option = find_option(inputs, problem, index, row);
+    if (option == PLAN_NONE) {
+        return false;
+    }
+    *out = (PlanPlacement){.option = option,
+                           .bed = row->bed,
+                           .first_section = row->first_section,
+                           .units = row->place == PLACE_EDGE ? row->plants
+                                                             : row->sections};
+    return true;
+}
+
+static int find_stock(const Problem *problem, const char *batch)
+{
+    for (int i = 0; i < problem->stock_count; i++) {
+        if (strcmp(problem->stocks[i].id, batch) == 0) {
+            return i;
+        }
+    }
+    return PLAN_NONE;
+}
+
+/* The goods of fish that leave without a buyer, or PLAN_NONE. */
+static int given_up_goods(const Problem *problem)
+{
+    for (int g = 0; g < problem->goods_count; g++) {
+        if (problem->goods[g].is_fish && problem->goods[g].over_g <= 0.0) {
+            return g;
+        }
+    }
+    return PLAN_NONE;
+}
+
+/* Adds what one row says to the run of its number, begun where it is new. */
+static void recall_move(const Problem *problem, const PlanIndex *index,
+                        const PlanFish *lane, const PlanMove *row, PlanRun *run)
+{
+    if (run->count == 0) {
+        int stock = find_stock(problem, lane->batch);
+        int tank = stock == PLAN_NONE ? PLAN_NONE : problem->stocks[stock].tank;
+        *run = (PlanRun){.stock = stock,
+                         .lane = lane->lane - 1,
+                         .tank = tank,
+                         .move_week = PLAN_NONE,
+                         .to_tank = tank,
+                         .sale_week = problem->week_count,
+                         .goods = PLAN_NONE,
+                         .count = row->started};
+    }
+    switch (row->kind) {
+    case MOVE_STOCK:
+        run->tank = row->to_tank;
+        run->to_tank = row->to_tank;
+        break;
+    case MOVE_GRADE:
+        run->move_week = week_at(index, row->on);
+        run->to_tank = row->to_tank;
+        break;
+    default:
+        run->sale_week = week_at(index, row->on);
+        run->goods = row->product >= 0
+                         ? problem->products[row->product].parts[0].goods
+                         : given_up_goods(problem);
+    }
+}
+
+static int recall_runs(const Farm *farm, const Problem *problem,
+                       const PlanIndex *index, PlanRun *runs, int *left_out)
+{
+    /* Rows of one run stand under one number; numbers start at 1. */
+    for (int i = 0; i < farm->plan_moves_count; i++) {
+        const PlanMove *row = &farm->plan_moves[i];
+        if (row->run >= 1 && row->run <= farm->plan_moves_count) {
+            recall_move(problem, index, &farm->plan_fish[row->fish], row,
+                        &runs[row->run - 1]);
+        }
+    }
+    int count = 0;
+    for (int i = 0; i < farm->plan_moves_count; i++) {
+        if (runs[i].count == 0) {
+            continue;
+        }
+        if (runs[i].stock == PLAN_NONE) {
+            (*left_out)++;
+            continue;
+        }
+        runs[count++] = runs[i];
+    }
+    return count;
+}
+
+/* Standing fish that no row moves or sells stay where they are. */
+static int recall_stayers(const Problem *problem, PlanRun *runs, int count)
+{
+    int all = count;
+    for (int i = 0; i < problem->stock_count; i++) {
+        const PlanStock *stock = &problem->stocks[i];
+        for (int b = 0; stock->is_standing && b < PLAN_LANES; b++) {
+            int heads = stock->most * (b + 1) / PLAN_LANES -
+                        stock->most * b / PLAN_LANES;
+            for (int r = 0; r < count; r++) {
+                bool is_lane = runs[r].stock == i && runs[r].lane == b;
+                heads -= is_lane ? runs[r].count : 0;
+            }
+            if (heads > 0) {
+                runs[all++] = (PlanRun){.stock = i,
+                                        .lane = b,
+                                        .tank = stock->tank,
+                                        .move_week = PLAN_NONE,
+                                        .to_tank = stock->tank,
+                                        .sale_week = problem->week_count,
+                                        .goods = PLAN_NONE,
+                                        .count = heads};
+            }
+        }
+    }
+    return all;
+}
+
+void plan_recall(const PlanInputs *inputs, const Problem *problem,
+                 const PlanIndex *index, Arena *arena, PlanSolution *out,
+                 int *out_left_out)
+{
+    const Farm *farm = inputs->farm;
+    PlanSolution solution = {0};
+    int left_out = 0;
+    solution.placements =
+        ARENA_ARRAY(arena, PlanPlacement, farm->plan_plants_count);
+    for (int i = 0; i < farm->plan_plants_count; i++) {
+        const PlanPlant *row = &farm->plan_plants[i];
+        if (row->standing >= 0) {
+            continue; /* it is in the problem, whatever is planned */
+        }
+        if (recall_plant(inputs, problem, index, row,
+                         &solution.placements[solution.placement_count])) {
+            solution.placement_count++;
+        } else {
+            left_out++;
+        }
+    }
+    solution.runs =
+        ARENA_ARRAY(arena, PlanRun,
+                    farm->plan_moves_count + PLAN_LANES * problem->stock_count);
+    solution.run_count =
+        recall_runs(farm, problem, index, solution.runs, &left_out);
+    solution.run_count =
+        recall_stayers(problem, solution.runs, solution.run_count);
+    solution.cleanings =
+        ARENA_ARRAY(arena, PlanCleaning, farm->plan_cleans_count);
+    for (int i = 0; i < farm->plan_cleans_count; i++) {
+        int week = week_at(index, farm->plan_cleans[i].on);
+        if (week >= 0 && week < problem->horizon) {
+            solution.cleanings[solution.cleaning_count++] =
+                (PlanCleaning){farm->plan_cleans[i].bed, week};
+        }
+    }
+    *out = solution;
+    *out_left_out = left_out;
+}
