@@ -1,30 +1,17 @@
 /* What goes to a child and what comes back, as JSON. */
 #include "json/json_child.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include <jansson.h>
+
+#include "json/text.h"
 
 static const char *const KINDS[] = {"search", "ceiling"};
 
 static void drop(json_t **json)
 {
     json_decref(*json);
-}
-
-/* Compact text of a value, moved into the arena. */
-static char *dump(json_t *json, Arena *arena)
-{
-    char *text = json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(15));
-    if (!text) {
-        abort();
-    }
-    char *copy = arena_copy_text(arena, text);
-    void (*release)(void *) = NULL;
-    json_get_alloc_funcs(NULL, &release);
-    release(text);
-    return copy;
 }
 
 char *json_child_question(const ChildQuestion *question, Arena *arena)
@@ -44,7 +31,7 @@ char *json_child_question(const ChildQuestion *question, Arena *arena)
         question->start, "moves", (json_int_t)question->moves, "keep_weeks",
         question->keep_weeks, "is_from_plan", (int)question->is_from_plan,
         "is_fish_frozen", (int)question->is_fish_frozen);
-    return dump(json, arena);
+    return json_text_line(json, arena);
 }
 
 static Err load(const char *text, json_t **out)
@@ -145,7 +132,7 @@ char *json_child_choices(const PlanSolution *solution, Arena *arena)
     json_t *json = json_pack("{s:O, s:O, s:O, s:f}", "placements", placements,
                              "runs", runs, "cleanings", cleanings, "value",
                              solution->outcome.value);
-    return dump(json, arena);
+    return json_text_line(json, arena);
 }
 
 /* Reads rows of count whole numbers into out. */
@@ -237,7 +224,7 @@ char *json_child_ceiling(const PlanCeiling *ceiling, Arena *arena)
     json_t *json = json_pack("{s:f, s:i, s:i, s:O}", "value", ceiling->value,
                              "rows", ceiling->row_count, "columns",
                              ceiling->column_count, "scarce", rows);
-    return dump(json, arena);
+    return json_text_line(json, arena);
 }
 
 Err json_child_ceiling_read(const char *text, Arena *arena, PlanCeiling *out)
@@ -275,14 +262,14 @@ char *json_child_error(const Err *err, Arena *arena)
     CLEANUP(drop)
     json_t *json = json_pack("{s:{s:s, s:s}}", "error", "kind",
                              err_kind_word(err->kind), "text", err->text);
-    return dump(json, arena);
+    return json_text_line(json, arena);
 }
 
 char *json_child_progress(double done_frac, double value, Arena *arena)
 {
     CLEANUP(drop)
     json_t *json = json_pack("{s:f, s:f}", "done", done_frac, "value", value);
-    return dump(json, arena);
+    return json_text_line(json, arena);
 }
 
 bool json_child_progress_read(const char *text, double *out_done_frac,

@@ -2,17 +2,28 @@
 #include "json/text.h"
 
 #include <assert.h>
+#include <string.h>
 
 #include <jansson.h>
 
-const char *json_text_take(struct json_t *value, Arena *arena)
+static char *dump(const json_t *value, size_t flags, Arena *arena)
 {
-    size_t flags = JSON_INDENT(2) | JSON_REAL_PRECISION(15);
     size_t length = json_dumpb(value, NULL, 0, flags);
     assert(length > 0);
     char *text = arena_alloc(arena, length + 2, 1);
     json_dumpb(value, text, length, flags);
-    text[length] = '\n';
+    return text;
+}
+
+const char *json_text_take(struct json_t *value, Arena *arena)
+{
+    char *text = dump(value, JSON_INDENT(2) | JSON_REAL_PRECISION(15), arena);
+    text[strlen(text)] = '\n';
     json_decref(value);
     return text;
+}
+
+char *json_text_line(const struct json_t *value, Arena *arena)
+{
+    return dump(value, JSON_COMPACT | JSON_REAL_PRECISION(15), arena);
 }

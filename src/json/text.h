@@ -10,4 +10,8 @@ struct json_t;
  * with 15 digits. The value is released. */
 const char *json_text_take(struct json_t *value, Arena *arena);
 
+/* The value as one line without a closing newline, in the arena; the value is
+ * kept. */
+char *json_text_line(const struct json_t *value, Arena *arena);
+
 #endif
