@@ -7,7 +7,7 @@
 #include "base/text.h"
 #include "desk/check_farm.h"
 #include "desk/clock.h"
-#include "sim/plant_rule.h"
+#include "desk/typical.h"
 
 enum { YEAR_WEEKS = 52, WEEK_D = 7 };
 
@@ -126,16 +126,12 @@ Err foresee_answer(const ForeseeQuestion *question, Arena *arena,
     const Farm *farm = NULL;
     TRY(check_farm_load(question->dir, arena, &farm));
     TRY(find_rows(question, farm, arena, &answer));
-    Book *book = ARENA_NEW(arena, Book);
-    Book *own = ARENA_NEW(arena, Book);
-    TRY(book_load(arena, book));
-    TRY(plant_book_of_farm(arena, book, farm, own));
-    ClimateYear *climate = ARENA_NEW(arena, ClimateYear);
-    TRY(climate_year_run(farm, own, arena, climate));
+    Typical typical;
+    TRY(typical_make(farm, arena, &typical));
     ForesightAsk ask = {
         .farm = farm,
-        .book = own,
-        .climate = climate,
+        .book = typical.book,
+        .climate = typical.climate,
         .first_week = choose_week(question, farm, arena, &answer),
         .weeks = question->weeks,
         .sale_g = question->sale_g,

@@ -8,7 +8,7 @@
 #include "base/date.h"
 #include "desk/check_farm.h"
 #include "desk/clock.h"
-#include "sim/plant_rule.h"
+#include "desk/typical.h"
 #include "work/outlook.h"
 
 static void tell(JobsAnswer *answer, const char *text)
@@ -66,18 +66,14 @@ static void tell_untold(const Farm *farm, int32_t week, Arena *arena,
 static Err make_week(const Farm *farm, int32_t week, Arena *arena,
                      JobsWeek *out)
 {
-    Book *book = ARENA_NEW(arena, Book);
-    Book *own = ARENA_NEW(arena, Book);
-    TRY(book_load(arena, book));
-    TRY(plant_book_of_farm(arena, book, farm, own));
-    ClimateYear year;
-    TRY(climate_year_run(farm, own, arena, &year));
+    Typical typical;
+    TRY(typical_make(farm, arena, &typical));
     OutlookClimate climate;
-    outlook_climate(farm, &year, arena, &climate);
-    OutlookAsk asked = {farm, own, &climate, week};
+    outlook_climate(farm, typical.climate, arena, &climate);
+    OutlookAsk asked = {farm, typical.book, &climate, week};
     JobOutlook outlook;
     TRY(outlook_make(&asked, arena, &outlook));
-    JobsAsk ask = {farm, own, &outlook, week};
+    JobsAsk ask = {farm, typical.book, &outlook, week};
     return jobs_of_week(&ask, arena, out);
 }
 

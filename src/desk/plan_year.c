@@ -9,6 +9,7 @@
 #include "desk/check_farm.h"
 #include "desk/child_pool.h"
 #include "desk/farm_folder.h"
+#include "desk/typical.h"
 #include "farm/write.h"
 #include "journal/fold.h"
 #include "json/json_child.h"
@@ -16,7 +17,6 @@
 #include "plan/record.h"
 #include "plan/search.h"
 #include "plan/verify.h"
-#include "sim/plant_rule.h"
 
 /* Starts of the search: a number of their own, whatever the cores. */
 enum { SEARCH_STARTS = 2 };
@@ -25,17 +25,13 @@ Err plan_year_make(const Farm *farm, const PlanInputs *wanted, Arena *arena,
                    PlanYear *out)
 {
     PlanYear year = {.farm = farm};
-    Book *printed = ARENA_NEW(arena, Book);
-    TRY(book_load(arena, printed));
-    Book *book = ARENA_NEW(arena, Book);
-    TRY(plant_book_of_farm(arena, printed, farm, book));
-    ClimateYear *climate = ARENA_NEW(arena, ClimateYear);
-    TRY(climate_year_run(farm, book, arena, climate));
-    year.book = book;
+    Typical typical;
+    TRY(typical_make(farm, arena, &typical));
+    year.book = typical.book;
     year.inputs = *wanted;
     year.inputs.farm = farm;
-    year.inputs.book = book;
-    year.inputs.climate = climate;
+    year.inputs.book = typical.book;
+    year.inputs.climate = typical.climate;
     TRY(plan_build(&year.inputs, arena, &year.problem, &year.index));
     *out = year;
     return ERR_NONE;
