@@ -20,6 +20,7 @@ enum {
     PARSER_ROW_NOT_BEGUN = 0, /* libcsv's first state, between two rows */
     PIECE_BYTES = 16 * 1024,
     SHOWN_BYTES = 48,
+    SHOWN_SIZE = 4 * SHOWN_BYTES + 4, /* each byte escaped, and "..." */
     FAULT_TEXT_BYTES = 160,
     FIRST_CELLS = 64,
     FIRST_BYTES = 4096
@@ -57,27 +58,22 @@ static int space_none(unsigned char byte)
     return 0;
 }
 
-/* Copies at most SHOWN_BYTES of what can be shown on one line. */
-static void show(const char *bytes, size_t length, char out[SHOWN_BYTES + 4])
+/* Shows at most SHOWN_BYTES on one line. */
+static void show(const char *bytes, size_t length, char out[SHOWN_SIZE])
 {
     size_t shown = length < SHOWN_BYTES ? length : SHOWN_BYTES;
     size_t valid = text_utf8_valid(bytes, shown);
     if (length > SHOWN_BYTES && valid + 4 > shown) {
         shown = valid; /* the cut went through a letter */
     }
-    for (size_t i = 0; i < shown; i++) {
-        unsigned char byte = (unsigned char)bytes[i];
-        bool is_plain =
-            byte >= ' ' && byte != 0x7f && (byte < 0x80 || i < valid);
-        out[i] = (char)(is_plain ? byte : '?');
-    }
-    memcpy(out + shown, length > shown ? "..." : "", length > shown ? 4 : 1);
+    size_t used = text_escape(bytes, shown, out, SHOWN_SIZE - 3);
+    memcpy(out + used, length > shown ? "..." : "", length > shown ? 4 : 1);
 }
 
 static void tell(CsvReader *reader, CsvFault fault, const char *value,
                  size_t length)
 {
-    char shown[SHOWN_BYTES + 4];
+    char shown[SHOWN_SIZE];
     show(value, length, shown);
     fault.value = shown;
     reader->handler->fault(reader->handler->self, &fault);

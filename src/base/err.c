@@ -4,15 +4,25 @@
 #include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
+
+#include "base/text.h"
 
 Err err_make(ErrKind kind, const char *format, ...)
 {
     assert(kind != ERR_OK);
     Err err = {.kind = kind};
+    char text[ERR_TEXT_SIZE];
     va_list args;
     va_start(args, format);
-    vsnprintf(err.text, sizeof err.text, format, args);
+    int length = vsnprintf(text, sizeof text, format, args);
     va_end(args);
+    size_t kept = strlen(text);
+    if ((size_t)length > kept) {
+        size_t valid = text_utf8_valid(text, kept);
+        kept = kept - valid < 4 ? valid : kept; /* the cut split a letter */
+    }
+    text_escape(text, kept, err.text, sizeof err.text);
     return err;
 }
 

@@ -30,7 +30,7 @@ enum { ERR_TEXT_SIZE = 256 };
 
 typedef struct Err {
     ErrKind kind;
-    char text[ERR_TEXT_SIZE]; /* UTF-8, without a closing newline */
+    char text[ERR_TEXT_SIZE]; /* one line of UTF-8, safe to print */
 } Err;
 
 #define ERR_NONE ((Err){.kind = ERR_OK})
@@ -50,7 +50,9 @@ typedef struct Err {
  */
 #define CLEANUP(fn) __attribute__((cleanup(fn)))
 
-/* An error of that kind; a text too long is cut. kind is never ERR_OK. */
+/* An error of that kind; a text too long is cut. kind is never ERR_OK. What
+ * people typed may stand in it: control characters and line ends are shown as
+ * base/text.h escapes them. */
 NODISCARD Err err_make(ErrKind kind, const char *format, ...) PRINTF_LIKE(2, 3);
 
 bool err_is(const Err *err, ErrKind kind);

@@ -4,6 +4,7 @@
 #include <ctype.h>
 #include <math.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -76,10 +77,11 @@ const char *text_nearest(const char *word, const char *const *words,
     return nearest;
 }
 
-/* Bytes of the sequence at s (0 where it is not valid). */
-static size_t utf8_step(const unsigned char *s, size_t left)
+/* Bytes of the sequence at s (0 where it is not valid), and its character. */
+static size_t utf8_read(const unsigned char *s, size_t left, uint32_t *out_code)
 {
     static const uint32_t LEAST[5] = {0, 0, 0x80, 0x800, 0x10000};
+    *out_code = s[0];
     if (s[0] < 0x80) {
         return 1;
     }
@@ -95,6 +97,7 @@ static size_t utf8_step(const unsigned char *s, size_t left)
         code = code << 6 | (s[i] & 0x3fu);
     }
     bool is_surrogate = code >= 0xd800 && code <= 0xdfff;
+    *out_code = code;
     return code < LEAST[size] || code > 0x10ffff || is_surrogate ? 0 : size;
 }
 
@@ -103,11 +106,77 @@ size_t text_utf8_valid(const char *bytes, size_t length)
     const unsigned char *s = (const unsigned char *)bytes;
     size_t at = 0;
     while (at < length) {
-        size_t step = utf8_step(s + at, length - at);
+        uint32_t code = 0;
+        size_t step = utf8_read(s + at, length - at, &code);
         if (step == 0) {
             break;
         }
         at += step;
     }
     return at;
+}
+
+/* Source: [UNICODE] The Unicode Standard, chapter 23: control codes, line and
+ * paragraph separators, bidirectional embeddings, overrides and isolates. */
+static bool is_plain(uint32_t code)
+{
+    bool is_control = code < 0x20 || (code >= 0x7f && code < 0xa0);
+    bool is_separator = code == 0x2028 || code == 0x2029;
+    bool is_turn = (code >= 0x202a && code <= 0x202e) ||
+                   (code >= 0x2066 && code <= 0x2069);
+    return !is_control && !is_separator && !is_turn;
+}
+
+size_t text_plain(const char *bytes, size_t length)
+{
+    const unsigned char *s = (const unsigned char *)bytes;
+    size_t at = 0;
+    while (at < length) {
+        uint32_t code = 0;
+        size_t step = utf8_read(s + at, length - at, &code);
+        if (step == 0 || !is_plain(code)) {
+            break;
+        }
+        at += step;
+    }
+    return at;
+}
+
+size_t text_escape(const char *bytes, size_t length, char *out, size_t size)
+{
+    const unsigned char *s = (const unsigned char *)bytes;
+    size_t used = 0;
+    for (size_t at = 0; at < length;) {
+        uint32_t code = 0;
+        size_t step = utf8_read(s + at, length - at, &code);
+        char shown[TEXT_ESCAPE_SIZE] = "";
+        size_t more = step;
+        if (step == 0 || !is_plain(code)) {
+            bool is_byte = step <= 1;
+            more = (size_t)snprintf(shown, sizeof shown,
+                                    is_byte ? "\\x%02x" : "\\u%04x",
+                                    is_byte ? s[at] : (unsigned)code);
+        }
+        if (used + more >= size) {
+            break;
+        }
+        memcpy(out + used, *shown ? shown : bytes + at, more);
+        used += more;
+        at += step == 0 ? 1 : step;
+    }
+    out[used] = '\0';
+    return used;
+}
+
+const char *text_escaped(const char *text, Arena *arena)
+{
+    size_t length = strlen(text);
+    if (text_plain(text, length) == length) {
+        return text;
+    }
+    /* A byte becomes four at most. */
+    size_t size = 4 * length + 1;
+    char *out = ARENA_ARRAY(arena, char, size);
+    text_escape(text, length, out, size);
+    return out;
 }

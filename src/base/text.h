@@ -4,6 +4,7 @@
 
 #include <stddef.h>
 
+#include "base/arena.h"
 #include "base/err.h"
 
 /* A finite decimal number that fills the whole text: "-1.5", "2e3". No hex, no
@@ -22,5 +23,21 @@ const char *text_nearest(const char *word, const char *const *words,
 /* Length in bytes of the valid UTF-8 at the start of bytes; equal to length
  * when all of it is valid. */
 size_t text_utf8_valid(const char *bytes, size_t length);
+
+/* Length in bytes of the start of bytes that prints as it stands: up to the
+ * first control character (line ends and tabs too), separator of lines, mark
+ * that turns the direction of writing, or byte that is not UTF-8. Such text
+ * could steer a terminal, or show a line as something else. */
+size_t text_plain(const char *bytes, size_t length);
+
+enum { TEXT_ESCAPE_SIZE = 8 };
+
+/* Copies bytes, a NUL behind them, with each of those characters as \x1b or
+ * \u202e. What does not fit into size bytes is cut, between characters.
+ * Returns the length of what was written. */
+size_t text_escape(const char *bytes, size_t length, char *out, size_t size);
+
+/* The same whole, in the arena; text itself where it is plain. */
+const char *text_escaped(const char *text, Arena *arena);
 
 #endif

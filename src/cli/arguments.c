@@ -141,7 +141,7 @@ static Err nothing_is_missing(const Arguments *arguments)
 static bool asks_for_help(size_t count, char *const *texts)
 {
     for (size_t i = 0; i < count && strcmp(texts[i], "--") != 0; i++) {
-        if (strcmp(texts[i], "--help") == 0) {
+        if (strcmp(texts[i], "--help") == 0 || strcmp(texts[i], "-h") == 0) {
             return true;
         }
     }

@@ -1,6 +1,7 @@
 /* leat check DIR: every fault of a farm's folder. */
 #include <inttypes.h>
 
+#include "base/text.h"
 #include "cli/commands.h"
 #include "desk/check_farm.h"
 #include "json/faults.h"
@@ -63,7 +64,7 @@ Err cmd_check(const Arguments *arguments, FILE *out)
                              arguments->arena),
               out);
     } else {
-        print_text(path, &check, out);
+        print_text(text_escaped(path, arguments->arena), &check, out);
     }
     if (check.faults.count > 0) {
         return err_make(ERR_INPUT, "%s has faults", path);

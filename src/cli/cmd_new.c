@@ -1,4 +1,5 @@
 /* leat new DIR: a folder to begin with. */
+#include "base/text.h"
 #include "cli/commands.h"
 #include "desk/new_farm.h"
 
@@ -7,6 +8,7 @@ Err cmd_new(const Arguments *arguments, FILE *out)
     const char *path = arguments_word(arguments, 0);
     bool is_blank = arguments_has(arguments, "blank");
     TRY(new_farm(path, is_blank, arguments->arena));
+    path = text_escaped(path, arguments->arena);
     if (is_blank) {
         fprintf(out,
                 "%s holds a table for each thing, with headers only; filled "

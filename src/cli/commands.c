@@ -1,6 +1,7 @@
 /* The one table of commands. */
 #include "cli/commands.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -169,6 +170,44 @@ const Command *commands_all(size_t *out_count)
     return COMMANDS;
 }
 
+/* The one command that begins so, or NULL. */
+static const char *only_start(const char *start, const char *const *names)
+{
+    const char *found = NULL;
+    for (size_t i = 0; i < COMMAND_COUNT; i++) {
+        if (names[i] && *start &&
+            strncmp(names[i], start, strlen(start)) == 0) {
+            if (found) {
+                return NULL;
+            }
+            found = names[i];
+        }
+    }
+    return found;
+}
+
+static Err tell_unknown(const char *name, const char *const *names)
+{
+    const char *nearest = text_nearest(name, names, COMMAND_COUNT);
+    if (!nearest) {
+        nearest = only_start(name, names);
+    }
+    if (nearest) {
+        return err_make(ERR_USAGE, "no command \"%.60s\"; did you mean %s?",
+                        name, nearest);
+    }
+    char list[ERR_TEXT_SIZE] = "";
+    size_t used = 0;
+    for (size_t i = 0; i < COMMAND_COUNT && used < sizeof list; i++) {
+        if (names[i]) {
+            used += (size_t)snprintf(list + used, sizeof list - used, "%s%s",
+                                     used ? " " : "", names[i]);
+        }
+    }
+    return err_make(ERR_USAGE, "no command \"%.60s\"; there are: %s", name,
+                    list);
+}
+
 Err commands_find(const char *name, const Command **out)
 {
     const char *names[COMMAND_COUNT];
@@ -179,10 +218,5 @@ Err commands_find(const char *name, const Command **out)
         }
         names[i] = COMMANDS[i].is_hidden ? NULL : COMMANDS[i].name;
     }
-    const char *nearest = text_nearest(name, names, COMMAND_COUNT);
-    if (nearest) {
-        return err_make(ERR_USAGE, "no command \"%.60s\"; did you mean %s?",
-                        name, nearest);
-    }
-    return err_make(ERR_USAGE, "no command \"%.60s\"", name);
+    return tell_unknown(name, names);
 }

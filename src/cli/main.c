@@ -51,43 +51,11 @@ static Err output_finish(void)
     return ERR_NONE;
 }
 
-/* Control characters in a text that repeats what was typed must not reach the
- * terminal. */
-static void print_error(const Err *err)
+/* out_command: the command that was called, NULL before it is known. */
+static Err run(int argc, char **argv, Arena *arena, const Command **out_command)
 {
-    fputs("leat: ", stderr);
-    for (const char *c = err->text; *c; c++) {
-        unsigned char byte = (unsigned char)*c;
-        bool is_control = (byte < ' ' && byte != '\n') || byte == 127;
-        fputc(is_control ? '?' : *c, stderr);
-    }
-    fputc('\n', stderr);
-}
-
-static Err run_command(const char *name, size_t count, char *const *texts,
-                       Arena *arena)
-{
-    const Command *command = NULL;
-    TRY(commands_find(name, &command));
-    Arguments arguments = {0};
-    Err err = arguments_parse(&command->takes, count, texts, arena, &arguments);
-    if (err.kind == ERR_OK && arguments.is_help) {
-        command_print_help(command, stdout);
-        return ERR_NONE;
-    }
-    if (err.kind == ERR_OK) {
-        err = command->run(&arguments, stdout);
-    }
-    if (err.kind == ERR_USAGE) {
-        return err_make(ERR_USAGE, "%.200s\n(see: leat help %s)", err.text,
-                        command->name);
-    }
-    return err;
-}
-
-static Err run(int argc, char **argv, Arena *arena)
-{
-    if (argc < 2 || strcmp(argv[1], "--help") == 0) {
+    if (argc < 2 || strcmp(argv[1], "--help") == 0 ||
+        strcmp(argv[1], "-h") == 0) {
         command_print_overview(stdout);
         return ERR_NONE;
     }
@@ -99,20 +67,38 @@ static Err run(int argc, char **argv, Arena *arena)
         return err_make(ERR_USAGE, "a command comes first, not \"%.60s\"",
                         name);
     }
-    return run_command(name, (size_t)argc - 2, argv + 2, arena);
+    TRY(commands_find(name, out_command));
+    Arguments arguments = {0};
+    TRY(arguments_parse(&(*out_command)->takes, (size_t)argc - 2, argv + 2,
+                        arena, &arguments));
+    if (arguments.is_help) {
+        command_print_help(*out_command, stdout);
+        return ERR_NONE;
+    }
+    return (*out_command)->run(&arguments, stdout);
+}
+
+static void print_error(const Err *err, const Command *command)
+{
+    fprintf(stderr, "leat: %s\n", err->text);
+    if (err->kind == ERR_USAGE) {
+        fprintf(stderr, "(see: leat help%s%s)\n", command ? " " : "",
+                command ? command->name : "");
+    }
 }
 
 int main(int argc, char **argv)
 {
     guard_streams();
     CLEANUP(arena_release) Arena arena = {0};
-    Err err = run(argc, argv, &arena);
+    const Command *command = NULL;
+    Err err = run(argc, argv, &arena, &command);
     Err closing = output_finish();
     if (err.kind == ERR_OK) {
         err = closing;
     }
     if (err.kind != ERR_OK) {
-        print_error(&err);
+        print_error(&err, command);
     }
     return err_exit_code(err.kind);
 }

@@ -19,7 +19,7 @@ bool faults_has_room(const Faults *faults)
     return faults->kept_count < faults->limit;
 }
 
-/* A copy that is valid UTF-8, on one line and short. */
+/* A copy that prints on one line and is short. */
 static const char *copy_value(Arena *arena, const char *value)
 {
     if (!value || !*value) {
@@ -28,15 +28,14 @@ static const char *copy_value(Arena *arena, const char *value)
     size_t length = strlen(value);
     bool is_cut = length > VALUE_BYTES;
     size_t shown = is_cut ? VALUE_BYTES : length;
-    shown = text_utf8_valid(value, shown);
-    char *copy =
-        arena_text(arena, "%.*s%s", (int)shown, value, is_cut ? "..." : "");
-    for (char *at = copy; *at; at++) {
-        if ((unsigned char)*at < ' ' || *at == 0x7f) {
-            *at = '?';
-        }
+    size_t valid = text_utf8_valid(value, shown);
+    if (is_cut && shown - valid < 4) {
+        shown = valid; /* the cut split a letter */
     }
-    return copy;
+    return arena_text(
+        arena, "%s%s",
+        text_escaped(arena_copy_bytes(arena, value, shown), arena),
+        is_cut ? "..." : "");
 }
 
 PRINTF_LIKE(4, 0)
@@ -46,9 +45,12 @@ static Fault make_fault(Arena *arena, FaultPlace place, const char *value,
     char text[TEXT_BYTES];
     vsnprintf(text, sizeof text, format, args);
     size_t valid = text_utf8_valid(text, strlen(text));
+    text[valid] = '\0';
+    place.file = text_escaped(place.file, arena);
     return (Fault){.place = place,
                    .value = copy_value(arena, value),
-                   .expected = arena_copy_bytes(arena, text, valid)};
+                   .expected =
+                       arena_copy_text(arena, text_escaped(text, arena))};
 }
 
 static Fault *append(Arena *arena, Fault *items, int32_t count, int32_t *room)

@@ -22,6 +22,8 @@ typedef struct Reader {
     IdIndex ids[TABLE_COUNT];
     int32_t near_count; /* names that were offered */
     int64_t near_budget;
+    bool has_lost_rows[TABLE_COUNT]; /* some ids may be among them */
+    bool is_lack_told[TABLE_COUNT];
     int32_t semicolon_count; /* tables */
     const char *semicolon_file;
 } Reader;
@@ -86,10 +88,37 @@ FaultPlace farm_place(const FarmRead *read, TableId table, int32_t line,
 /* ---- References -----------------------------------------------------------
  */
 
+/* What keeps a table's ids from being known, or "". Its first field is the id.
+ */
+static const char *lack_of_ids(const Reader *reader, int table)
+{
+    const FarmSheet *sheet = &reader->out->sheets[table];
+    if (!sheet->is_there) {
+        return "; the table is missing";
+    }
+    if (!sheet->columns[0]) {
+        return "; it has no column id";
+    }
+    return reader->has_lost_rows[table] ? "; some of its rows cannot be read"
+                                        : "";
+}
+
+/* Where a whole table's ids are not known, told at the first reference: the
+ * others would say the same again. */
 static void tell_wrong_reference(Reader *reader, const Field *field,
                                  FaultPlace place, const char *text)
 {
     const IdIndex *ids = &reader->ids[field->extra];
+    const char *lack = lack_of_ids(reader, field->extra);
+    if (*lack) {
+        if (!reader->is_lack_told[field->extra]) {
+            faults_add(reader->faults, place, text,
+                       "%s: an id of the table %s%s", field->name,
+                       FARM_TABLES[field->extra].name, lack);
+        }
+        reader->is_lack_told[field->extra] = true;
+        return;
+    }
     const char *near = NULL;
     if (ids->is_built && reader->near_count < NEAR_NAMES_MAX &&
         faults_has_room(reader->faults)) {
@@ -158,12 +187,51 @@ static bool settle_decimals(TableReader *table, const CsvRow *row,
     return true;
 }
 
+/* The member of a cell that was told. A reference is wrong, not blank; an id
+ * stays, so that references to it are not told too. */
+static void fill_faulty(const TableReader *table, const Field *field,
+                        const char *text, void *row)
+{
+    cell_fill(field, true, row);
+    if (field->kind == FIELD_REF) {
+        *(int32_t *)((char *)row + field->offset) = REF_WRONG;
+    }
+    if (field->kind == FIELD_ID) {
+        *(const char **)((char *)row + field->offset) =
+            arena_copy_text(table->reader->arena, text);
+    }
+}
+
+/* True, and told, where the cell holds what could steer a terminal or make a
+ * line of text two: a name comes out again in lists and calendars. */
+static bool tell_not_plain(TableReader *table, const Field *field,
+                           FaultPlace place, const char *text)
+{
+    size_t length = strlen(text);
+    size_t plain = text_plain(text, length);
+    if (plain == length) {
+        return false;
+    }
+    char shown[TEXT_ESCAPE_SIZE];
+    text_escape(text + plain, length - plain, shown, sizeof shown);
+    shown[shown[1] == 'x' ? 4 : 6] = '\0';
+    faults_add(table->reader->faults, place, text,
+               "%s: one line of text without control characters; its byte %zu "
+               "is %s",
+               field->name, plain + 1, shown);
+    return true;
+}
+
 /* Reads one cell that is not blank. */
 static void read_cell(TableReader *table, const CsvRow *csv_row,
                       const CsvCell *cell, const char *text, void *row)
 {
     const Field *field = table->columns[cell->column - 1];
     FaultPlace place = {table->file, cell->line, cell->column};
+    if (tell_not_plain(table, field, place, text)) {
+        fill_faulty(table, field, text, row);
+        return;
+    }
     if (field->kind == FIELD_REF) {
         *(int32_t *)((char *)row + field->offset) =
             find_reference(table->reader, field, place, text);
@@ -171,7 +239,7 @@ static void read_cell(TableReader *table, const CsvRow *csv_row,
     }
     if (cell_is_decimal(field) &&
         !settle_decimals(table, csv_row, field, place, &text)) {
-        cell_fill(field, true, row);
+        fill_faulty(table, field, text, row);
         return;
     }
     if (field->kind == FIELD_ID || field->kind == FIELD_TEXT) {
@@ -181,7 +249,7 @@ static void read_cell(TableReader *table, const CsvRow *csv_row,
     if (err.kind != ERR_OK) {
         faults_add(table->reader->faults, place, text, "%s: %s", field->name,
                    err.text);
-        cell_fill(field, true, row);
+        fill_faulty(table, field, text, row);
     }
 }
 
@@ -372,6 +440,7 @@ static void on_row(void *self, const CsvRow *row)
 static void on_fault(void *self, const CsvFault *fault)
 {
     TableReader *table = self;
+    table->reader->has_lost_rows[table->id] = true;
     faults_add(table->reader->faults,
                (FaultPlace){table->file, fault->line, fault->column},
                fault->value, "%s", fault->expected);

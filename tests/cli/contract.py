@@ -6,9 +6,10 @@ import os
 import re
 import subprocess
 import sys
+import tempfile
 import unittest
 
-LEAT = sys.argv[1]
+LEAT = os.path.abspath(sys.argv[1])
 ROOT = sys.argv[2]
 
 
@@ -106,7 +107,39 @@ class Contract(unittest.TestCase):
         self.assertEqual(told.returncode, 0)
 
     def test_control_characters_do_not_reach_the_terminal(self):
-        self.assertNotIn("\x1b", run("\x1b[31mhelp").stderr)
+        evil = "\x1b[31m\nx"
+        calls = [(evil,), ("-" + evil,), ("help", evil), ("sum", evil),
+                 ("sum", "day-length", evil + "=1"),
+                 ("sum", "day-length", "latitude_deg=" + evil)]
+        for name in command_names():
+            calls += [(name, evil), (name, evil, evil), (name, "--" + evil),
+                      (name, "x", "key=" + evil), (name, "x", evil + "=1"),
+                      (name, "x", "--today", evil), (name, "x", "--week", evil)]
+        for call in calls:
+            with self.subTest(call):
+                with tempfile.TemporaryDirectory() as here:
+                    told = run(*call, cwd=here, stdin=subprocess.DEVNULL)
+                for text in (told.stdout, told.stderr):
+                    self.assertNotIn("\x1b", text)
+                    self.assertNotIn("\nx", text)
+
+    def test_help_comes_however_it_is_asked_for(self):
+        overview = run("help").stdout
+        self.assertEqual(run("-h").stdout, overview)
+        self.assertEqual(run("-h").returncode, 0)
+        for name in command_names():
+            for call in ([name, "-h"], [name, "farm", "-h"], ["help", name]):
+                told = run(*call)
+                self.assertEqual(told.returncode, 0)
+                self.assertEqual(told.stdout, run(name, "--help").stdout)
+
+    def test_a_command_begun_is_guessed_and_a_strange_one_lists_them_all(self):
+        self.assertIn("did you mean foresee?", run("fore").stderr)
+        self.assertIn("did you mean jobs?", run("job").stderr)
+        told = run("xylophone")
+        self.assertEqual(told.returncode, 2)
+        for name in command_names():
+            self.assertIn(f" {name}", told.stderr)
 
     def test_the_manual_page_is_current(self):
         with open(os.path.join(ROOT, "man/leat.1"), encoding="utf-8") as file:

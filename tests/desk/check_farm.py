@@ -159,7 +159,7 @@ class Broken(Folder):
 
     def test_nul_bytes(self):
         self.change("loops.csv", b"the H1 side", b"the \0 side")
-        self.assert_told('loops.csv:2: "loop-1,the ? side,4,mains": expected '
+        self.assert_told('loops.csv:2: "loop-1,the \\x00 side,4,mains": expected '
                          "text without NUL bytes (is this a table?)")
 
     def test_a_program_in_place_of_a_table(self):
@@ -168,14 +168,14 @@ class Broken(Folder):
 
     def test_bad_utf8(self):
         self.change("loops.csv", b"the H1 side", b"S\xe3o side")
-        self.assert_told('loops.csv:2: "loop-1,S?o side,4,mains": expected '
+        self.assert_told('loops.csv:2: "loop-1,S\\xe3o side,4,mains": expected '
                          "text in UTF-8 (save the table as UTF-8)")
 
     def test_an_unclosed_quote(self):
         self.change("loops.csv", b"the H1 side", b'"the H1 side')
         lines = self.check()
-        self.assertIn('loops.csv:2:2: "the H1 side,4,mains?loop-2,the H2 '
-                      'side,4,mains?": expected a closing quote before the '
+        self.assertIn('loops.csv:2:2: "the H1 side,4,mains\\x0aloop-2,the H2 '
+                      'side,4,mains\\x0a": expected a closing quote before the '
                       "end of the table", lines)
 
     def test_duplicate_ids(self):
@@ -245,6 +245,31 @@ class Broken(Folder):
         self.assertIn("1500 faults", lines[1001])
         told = run("check", self.farm, "--all")
         self.assertEqual(len(told.stdout.splitlines()), 1501)
+
+
+class Steering(Folder):
+    """Names that would steer a terminal."""
+
+    def test_a_control_character_is_refused_with_its_place(self):
+        self.change("loops.csv", b"the H1 side", b"the \x1b[2JH1 side")
+        self.assert_told('loops.csv:2:2: "the \\x1b[2JH1 side": expected '
+                         "name: one line of text without control characters; "
+                         "its byte 5 is \\x1b")
+
+    def test_paths_and_files_are_shown_escaped(self):
+        evil = os.path.join(self.top, "f\x1b[2J\nx")
+        os.rename(self.farm, evil)
+        with open(os.path.join(evil, "a\x1b\xa0.csv"), "wb"):
+            pass
+        for options in ([], ["--json"]):
+            told = run("check", evil, *options)
+            self.assertEqual(told.returncode, 1)
+            self.assertNotIn("\x1b", told.stdout + told.stderr)
+            self.assertNotIn("\nx", told.stdout + told.stderr)
+            self.assertIn("a\\x1b", told.stdout.replace("\\\\", "\\"))
+        told = run("new", os.path.join(self.top, "g\x1b[2J"))
+        self.assertEqual(told.returncode, 0)
+        self.assertNotIn("\x1b", told.stdout)
 
 
 class Senseless(Folder):

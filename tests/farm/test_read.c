@@ -167,7 +167,63 @@ static void a_reference_to_a_missing_table_is_told(void **state)
          "id,walk,length_m,width_m,depth_m,flood_m,gravel,tunnel\n"
          "b1,1,2.4,1.2,0.3,0.25,basalt,\nb2,1,2.4,1.2,0.3,0.25,basalt,u\n");
     assert_faults("beds.csv:3:8: \"u\": expected tunnel: an id of the table "
-                  "tunnels\n");
+                  "tunnels; the table is missing\n");
+}
+
+static void a_lack_of_ids_is_told_once(void **state)
+{
+    BEGIN;
+    READ("loops.csv", "name,sump_m3\nl1,4\nl2,4\n", "pumps.csv",
+         "id,loop,flow_m3_h\np1,l1,12\np2,l2,12\np3,l1,12\n", "zones.csv",
+         "id,loop,pump,turn,minutes\nz1,l1,p1,1,20\nz2,l2,p9,1,20\n");
+    assert_faults("loops.csv:1:0: \"\": expected a column \"id\" (tanks, sump, "
+                  "pumps and beds on one water)\n"
+                  "pumps.csv:2:2: \"l1\": expected loop: an id of the table "
+                  "loops; it has no column id\n"
+                  "zones.csv:3:3: \"p9\": expected pump: an id of the table "
+                  "pumps (near: p1)\n");
+}
+
+static void ids_in_rows_that_are_lost_are_asked_for_once(void **state)
+{
+    BEGIN;
+    READ("loops.csv", "id,sump_m3\nl1,\"4\"x\nl2,4\n", "pumps.csv",
+         "id,loop,flow_m3_h\np1,l1,12\np2,l2,12\np3,l1,12\n");
+    assert_faults(
+        "loops.csv:2:2: \"4\"\": expected quotes around the whole cell, "
+        "each quote within it doubled\n"
+        "pumps.csv:2:2: \"l1\": expected loop: an id of the table "
+        "loops; some of its rows cannot be read\n");
+}
+
+static void control_characters_are_refused_with_place_and_byte(void **state)
+{
+    BEGIN;
+    READ("loops.csv",
+         "id,name,sump_m3\nl\x1b[31m1,south,4\nl2,ma\xc3\xa7\xc3\xa3 \xc2\x9b"
+         "2J,4\nl3,\"two\nlines\",4\nl4,turn \xe2\x80\xae over,4\n",
+         "pumps.csv", "id,loop,flow_m3_h\np1,l\x1b[31m1,12\n");
+    assert_faults(
+        "loops.csv:2:1: \"l\\x1b[31m1\": expected id: one line of text without "
+        "control characters; its byte 2 is \\x1b\n"
+        "loops.csv:3:2: \"ma\xc3\xa7\xc3\xa3 \\u009b2J\": expected name: one "
+        "line of text without control characters; its byte 8 is \\u009b\n"
+        "loops.csv:4:2: \"two\\x0alines\": expected name: one line of text "
+        "without control characters; its byte 4 is \\x0a\n"
+        "loops.csv:6:2: \"turn \\u202e over\": expected name: one line of text "
+        "without control characters; its byte 6 is \\u202e\n"
+        "pumps.csv:2:2: \"l\\x1b[31m1\": expected loop: one line of text "
+        "without control characters; its byte 2 is \\x1b\n");
+}
+
+static void names_of_files_and_columns_are_shown_escaped(void **state)
+{
+    BEGIN;
+    READ("x\x1b[2J.csv", "id\n", "loops.csv", "id,sump_m3,a\tb\n");
+    assert_faults(
+        "loops.csv:1:3: \"a\\x09b\": expected a column of the table "
+        "loops\n"
+        "x\\x1b[2J.csv:0:0: \"\": expected a table that Leat knows\n");
 }
 
 static void ids_stand_once(void **state)
@@ -251,10 +307,11 @@ static void a_damaged_row_is_told_once_and_keeps_its_id(void **state)
     BEGIN;
     READ("loops.csv", "id,sump_m3\nl1,\xff\nl2\n", "pumps.csv",
          "id,loop,flow_m3_h\np1,l1,12\np2,l2,12\n");
-    assert_faults("loops.csv:2:0: \"l1,?\": expected text in UTF-8 (save the "
-                  "table as UTF-8)\n"
-                  "loops.csv:3:0: \"l2\": expected 2 cells as in the header, "
-                  "not 1\n");
+    assert_faults(
+        "loops.csv:2:0: \"l1,\\xff\": expected text in UTF-8 (save the "
+        "table as UTF-8)\n"
+        "loops.csv:3:0: \"l2\": expected 2 cells as in the header, "
+        "not 1\n");
 }
 
 static void all_faults_are_counted_and_the_first_kept(void **state)
@@ -318,6 +375,10 @@ int main(void)
         cmocka_unit_test(wrong_references_offer_a_near_name),
         cmocka_unit_test(references_point_to_earlier_tables_with_ids),
         cmocka_unit_test(a_reference_to_a_missing_table_is_told),
+        cmocka_unit_test(a_lack_of_ids_is_told_once),
+        cmocka_unit_test(ids_in_rows_that_are_lost_are_asked_for_once),
+        cmocka_unit_test(control_characters_are_refused_with_place_and_byte),
+        cmocka_unit_test(names_of_files_and_columns_are_shown_escaped),
         cmocka_unit_test(ids_stand_once),
         cmocka_unit_test(unknown_tables_and_columns_are_told),
         cmocka_unit_test(missing_columns_rows_and_tables_are_told),
