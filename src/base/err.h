@@ -17,6 +17,7 @@
     X(ERR_USAGE, "usage", 2)                                                   \
     X(ERR_LIMIT, "limit", 1)                                                   \
     X(ERR_IO, "io", 3)                                                         \
+    X(ERR_BUSY, "busy", 5)                                                     \
     X(ERR_STOPPED, "stopped", 130)                                             \
     X(ERR_DEFECT, "defect", 4)
 

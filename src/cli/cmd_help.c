@@ -85,7 +85,8 @@ void command_print_overview(FILE *out)
             "takes.\n"
             "Exit code: 0 done, 1 something in the farm or the question is "
             "wrong, 2 wrongly\n"
-            "called, 3 a file or the output failed.\n");
+            "called, 3 a file or the output failed, 5 somebody else is "
+            "changing the folder.\n");
 }
 
 Err cmd_help(const Arguments *arguments, FILE *out)

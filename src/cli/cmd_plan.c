@@ -5,6 +5,7 @@
 
 #include "cli/commands.h"
 #include "cli/plan_text.h"
+#include "desk/folder_lock.h"
 #include "desk/plan_mps.h"
 #include "json/plan.h"
 
@@ -96,14 +97,18 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
 {
     PlanYearAsk ask;
     TRY(read_ask(arguments, &ask));
-    Arena *arena = arguments->arena;
-    PlanYear *year = ARENA_NEW(arena, PlanYear);
-    TRY(plan_year_open(&ask, arena, year));
     if (arguments_has(arguments, "show") &&
         arguments_has(arguments, "accept")) {
         return err_make(ERR_USAGE, "--show shows what is accepted already; it "
                                    "does not go with --accept");
     }
+    CLEANUP(folder_lock_close) FolderLock lock = {0};
+    if (arguments_has(arguments, "accept")) {
+        TRY(folder_lock_open(ask.dir, &lock));
+    }
+    Arena *arena = arguments->arena;
+    PlanYear *year = ARENA_NEW(arena, PlanYear);
+    TRY(plan_year_open(&ask, arena, year));
     if (arguments_has(arguments, "show")) {
         TRY(plan_year_recall(&ask, arena, year));
     } else {
@@ -118,6 +123,7 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
     if (arguments_has(arguments, "accept") && !year->was_stopped) {
         TRY(plan_year_accept(&ask, arena, year));
     }
+    folder_lock_close(&lock);
     bool wants_ceiling = year->moves > 0 && !year->was_stopped &&
                          !arguments_has(arguments, "no-ceiling");
     TRY(arguments_has(arguments, "json")

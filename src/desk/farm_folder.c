@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "desk/folder_lock.h"
 #include "farm/write.h"
 #include "json/datapackage.h"
 
@@ -145,6 +146,7 @@ Err farm_folder_read(const char *path, Faults *faults, FarmRead *out)
 {
     CLEANUP(close_fd) int folder = -1;
     TRY(open_folder(path, &folder));
+    folder_share(folder);
     Arena *arena = faults->arena;
     const char **names = ARENA_ARRAY(arena, const char *, FOLDER_MAX_FILES);
     int count = 0;
@@ -271,6 +273,49 @@ static Err package_of(int folder, const char *path, const Farm *farm,
     return ERR_NONE;
 }
 
+static void name_old(const char *file, char out[NAME_SIZE])
+{
+    snprintf(out, NAME_SIZE, ".%.250s.%ld.old", file, (long)getpid());
+}
+
+/* Takes the first table away; false where there is none of that name. */
+static bool put_aside(int folder, const char *file)
+{
+    struct stat about = {0};
+    char old[NAME_SIZE];
+    name_old(file, old);
+    bool is_file = fstatat(folder, file, &about, AT_SYMLINK_NOFOLLOW) == 0 &&
+                   !S_ISDIR(about.st_mode);
+    bool is_aside = is_file && renameat(folder, file, folder, old) == 0;
+    fsync(folder);
+    return is_aside;
+}
+
+/* Puts all that was written in its place, the first table last: were the
+ * machine to stop in between, a table would be missing, which is told, and not
+ * some tables be new and some old, which is not. */
+static Err take_places(int folder, const TableId *tables, int count)
+{
+    const char *first = farm_table_file(tables[0]);
+    bool is_aside = put_aside(folder, first);
+    Err err = ERR_NONE;
+    for (int i = count - 1; i >= 0 && err.kind == ERR_OK; i--) {
+        err = take_place(folder, farm_table_file(tables[i]));
+    }
+    if (err.kind == ERR_OK) {
+        err = take_place(folder, FARM_PACKAGE_FILE);
+    }
+    char old[NAME_SIZE];
+    name_old(first, old);
+    if (is_aside && err.kind == ERR_OK) {
+        unlinkat(folder, old, 0);
+    } else if (is_aside) {
+        renameat(folder, old, folder, first);
+    }
+    fsync(folder);
+    return err;
+}
+
 Err farm_folder_write_tables(const char *path, const Farm *farm,
                              const TableId *tables, int count, Arena *arena)
 {
@@ -284,11 +329,11 @@ Err farm_folder_write_tables(const char *path, const Farm *farm,
         err = write_new(folder, farm_table_file(tables[written]),
                         farm_write_table(farm, tables[written], arena));
     }
-    for (int i = 0; i < count && err.kind == ERR_OK; i++) {
-        err = take_place(folder, farm_table_file(tables[i]));
+    if (err.kind == ERR_OK) {
+        err = folder_take_alone(folder, path);
     }
     if (err.kind == ERR_OK) {
-        err = take_place(folder, FARM_PACKAGE_FILE);
+        err = take_places(folder, tables, count);
     }
     char name[NAME_SIZE];
     for (int i = 0; i < written && err.kind != ERR_OK; i++) {
@@ -299,7 +344,6 @@ Err farm_folder_write_tables(const char *path, const Farm *farm,
         name_new(FARM_PACKAGE_FILE, name);
         unlinkat(folder, name, 0);
     }
-    fsync(folder);
     return err;
 }
 

@@ -36,7 +36,9 @@ NODISCARD Err farm_folder_write_file(const char *path, const char *file,
 
 /* Writes these tables of a farm, and a datapackage.json that names all tables
  * the folder now holds. All are written beside the old ones first and put in
- * their place at the end, so that a full disk leaves the folder as it was. */
+ * their place at the end, so that a full disk leaves the folder as it was, and
+ * a reader sees all of them or none. count is at least 1. ERR_BUSY: the folder
+ * is kept from being written by somebody who reads it and does not end. */
 NODISCARD Err farm_folder_write_tables(const char *path, const Farm *farm,
                                        const TableId *tables, int count,
                                        Arena *arena);

@@ -53,6 +53,25 @@ class Plan(unittest.TestCase):
     def tearDownClass(cls):
         shutil.rmtree(cls.top, True)
 
+    def test_of_four_who_accept_at_once_one_does_and_three_are_told(self):
+        farm = os.path.join(self.top, "four")
+        shutil.copytree(DEMO, farm)
+        runs = [subprocess.Popen([LEAT, "plan", farm, *QUICK, "--accept",
+                                  "--json"], stdout=subprocess.PIPE,
+                                 stderr=subprocess.PIPE, text=True)
+                for _ in range(4)]
+        told = [run_.communicate(timeout=120) for run_ in runs]
+        self.assertEqual(sorted(run_.returncode for run_ in runs),
+                         [0, 5, 5, 5], told)
+        for run_, (out, err) in zip(runs, told):
+            if run_.returncode:
+                self.assertEqual(out, "")
+                self.assertIn("is being changed by another leat (process",
+                              err)
+        self.assertIn(" 0 faults", self.ok("check", farm))
+        self.assertEqual([name for name in os.listdir(farm)
+                          if name.startswith(".")], [])
+
     def ok(self, *words, **more):
         told = run(*words, **more)
         self.assertEqual(told.returncode, 0, told.stderr)
