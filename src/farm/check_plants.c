@@ -1,8 +1,10 @@
 /* Sense of the plants: ways against the book, batches against their beds. */
 #include <math.h>
 
+#include "base/date.h"
 #include "farm/checker.h"
 #include "farm/ids.h"
+#include "farm/seedlings.h"
 
 /* Room for rounding in lengths and weights that people type. */
 #define TYPED_SLACK_FRAC 1e-6
@@ -80,7 +82,13 @@ static void check_figures(const Checker *c)
 /* ---- What stands in the beds today ----------------------------------------
  */
 
-static void check_plant_dates(const Checker *c, const Plant *plant)
+/* Whether the row is of seedlings; their days are check_seedlings' matter. */
+static bool is_in_trays(const Plant *plant)
+{
+    return plant->counted_on != DATE_WRONG && seedlings_are(plant);
+}
+
+static void check_standing_dates(const Checker *c, const Plant *plant)
 {
     int32_t first = check_first_day(c);
     if (check_is_before(first, plant->set_on)) {
@@ -92,6 +100,21 @@ static void check_plant_dates(const Checker *c, const Plant *plant)
         check_is_before(plant->counted_on, plant->set_on)) {
         check_tell(c, TABLE_plants, plant, "counted_on",
                    "counted_on: from set_on to the farm's records_from");
+    }
+    if (check_is_before(plant->set_on, plant->sown_on)) {
+        check_tell(c, TABLE_plants, plant, "sown_on",
+                   "sown_on: no later than set_on");
+    }
+    if (plant->bed == REF_BLANK) {
+        check_tell(c, TABLE_plants, plant, "bed", "bed: where it stands");
+    }
+}
+
+static void check_plant_dates(const Checker *c, const Plant *plant)
+{
+    int32_t first = check_first_day(c);
+    if (!is_in_trays(plant)) {
+        check_standing_dates(c, plant);
     }
     if (plant->bed < 0) {
         return;
@@ -139,35 +162,69 @@ static double edge_taken_m(const Checker *c, const Plant *plant)
     return book ? plant->plants / book->plants_m.value : (double)NAN;
 }
 
-/* A batch is told that stands over its bed's room, given those before it. */
+/* What batches take of each bed. */
+typedef struct Taken {
+    int64_t *sections;
+    double *edge_m;
+} Taken;
+
+static void check_floor(const Checker *c, const Plant *plant, Taken *taken)
+{
+    const Bed *bed = &c->farm->beds[plant->bed];
+    int64_t before = taken->sections[plant->bed];
+    int64_t now = before + plant->sections;
+    taken->sections[plant->bed] = now;
+    if (bed->sections != COUNT_WRONG && before <= bed->sections &&
+        now > bed->sections) {
+        check_tell(c, TABLE_plants, plant, "sections",
+                   "at most %d sections on the floor of bed %s, not %d",
+                   (int)bed->sections, bed->id, (int)now);
+    }
+}
+
+static void check_edge(const Checker *c, const Plant *plant, Taken *taken)
+{
+    const Bed *bed = &c->farm->beds[plant->bed];
+    double *edge_m = &taken->edge_m[plant->bed];
+    *edge_m += edge_taken_m(c, plant);
+    if (*edge_m > bed->edge_m * (1.0 + TYPED_SLACK_FRAC)) {
+        check_tell(c, TABLE_plants, plant, "plants",
+                   "at most %.3g m taken of the edge of bed %s, not %.3g",
+                   bed->edge_m, bed->id, *edge_m);
+    }
+}
+
+static void check_taken(const Checker *c, const Plant *plant, Taken *taken)
+{
+    if (plant->place == PLACE_FLOOR) {
+        check_floor(c, plant, taken);
+    } else {
+        check_edge(c, plant, taken);
+    }
+}
+
+/* A batch is told that stands over its bed's room, given those before it.
+ * Seedlings take the place of what stands there by then: in the first week both
+ * must have room, later on only they. */
 static void check_room(const Checker *c)
 {
-    int64_t *sections = ARENA_ARRAY(c->arena, int64_t, c->farm->beds_count);
-    double *edge_m = ARENA_ARRAY(c->arena, double, c->farm->beds_count);
-    for (int32_t i = 0; i < c->farm->plants_count; i++) {
-        const Plant *plant = &c->farm->plants[i];
-        if (plant->bed < 0) {
-            continue;
-        }
-        const Bed *bed = &c->farm->beds[plant->bed];
-        if (plant->place == PLACE_FLOOR) {
-            int64_t before = sections[plant->bed];
-            sections[plant->bed] += plant->sections;
-            if (bed->sections != COUNT_WRONG && before <= bed->sections &&
-                sections[plant->bed] > bed->sections) {
-                check_tell(c, TABLE_plants, plant, "sections",
-                           "at most %d sections on the floor of bed %s, not "
-                           "%d",
-                           (int)bed->sections, bed->id,
-                           (int)sections[plant->bed]);
+    int32_t beds = c->farm->beds_count;
+    Taken standing = {ARENA_ARRAY(c->arena, int64_t, beds),
+                      ARENA_ARRAY(c->arena, double, beds)};
+    Taken coming = {ARENA_ARRAY(c->arena, int64_t, beds),
+                    ARENA_ARRAY(c->arena, double, beds)};
+    int32_t first = check_first_day(c);
+    for (int turn = 0; turn < 2; turn++) {
+        for (int32_t i = 0; i < c->farm->plants_count; i++) {
+            const Plant *plant = &c->farm->plants[i];
+            if (plant->bed < 0 || is_in_trays(plant) != (turn == 1)) {
+                continue;
             }
-            continue;
-        }
-        edge_m[plant->bed] += edge_taken_m(c, plant);
-        if (edge_m[plant->bed] > bed->edge_m * (1.0 + TYPED_SLACK_FRAC)) {
-            check_tell(c, TABLE_plants, plant, "plants",
-                       "at most %.3g m taken of the edge of bed %s, not %.3g",
-                       bed->edge_m, bed->id, edge_m[plant->bed]);
+            bool is_soon = turn == 1 && first != DATE_WRONG &&
+                           week_of(plant->set_on) <= week_of(first);
+            bool is_now = turn == 0 || is_soon;
+            check_taken(c, plant, is_now ? &standing : &coming);
+            coming.sections[plant->bed] += is_soon ? plant->sections : 0;
         }
     }
 }
@@ -197,4 +254,5 @@ void check_plants(const Checker *c)
         check_plant_place(c, &c->farm->plants[i]);
     }
     check_room(c);
+    check_seedlings(c);
 }

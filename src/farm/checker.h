@@ -52,6 +52,7 @@ void check_water(const Checker *checker);
 void check_links(const Checker *checker);
 void check_fish(const Checker *checker);
 void check_plants(const Checker *checker);
+void check_seedlings(const Checker *checker); /* of check_plants */
 void check_sales(const Checker *checker);
 void check_people(const Checker *checker);
 void check_accepted_plan(const Checker *checker);

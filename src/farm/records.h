@@ -288,11 +288,18 @@
 #define PLANT_FIELDS(F, R)                                                     \
     F(R, ID, id, NEEDED, 0, 0, 0, 0, "a plant batch standing today")           \
     F(R, REF, way, NEEDED, 0, 0, 0, TABLE_ways, "how it is grown")             \
-    F(R, REF, bed, NEEDED, 0, 0, 0, TABLE_beds, "where it stands")             \
+    F(R, REF, bed, MAY, 0, 0, 0, TABLE_beds,                                   \
+      "where it stands; seedlings: where they will, blank the plan chooses")   \
     F(R, WORD, place, MAY, 0, 0, 0, WORDS_PLACES, "floor or edge")             \
     F(R, COUNT, sections, MAY, 0, 40, 0, 0, "floor: sections it fills")        \
-    F(R, COUNT, plants, MAY, 0, 100000, 0, 0, "edge: plants; floor: 0 full")   \
-    F(R, DATE, set_on, NEEDED, 0, 0, 0, 0, "set out, or sown in place")        \
+    F(R, COUNT, plants, MAY, 0, 100000, 0, 0,                                  \
+      "edge: plants; floor: 0 full; seedlings without a bed: how many stand")  \
+    F(R, NUMBER, trays, MAY, 0, 100000, 0, 0,                                  \
+      "seedlings: trays they stand in; 0 is reckoned from their number")       \
+    F(R, DATE, sown_on, MAY, 0, 0, DATE_ALWAYS, 0, "seedlings: sown")          \
+    F(R, DATE, set_on, MAY, 0, 0, DATE_NEVER, 0,                               \
+      "set out, or sown in place; after counted_on: seedlings still in trays, "\
+      "blank: the plan chooses")                                               \
     F(R, DATE, counted_on, NEEDED, 0, 0, 0, 0, "the day of the figures")
 
 #define TRAY_FIELDS(F, R)                                                      \
@@ -427,7 +434,8 @@
     F(R, DATE, pick_from, NEEDED, 0, 0, 0, 0, "first pick")                    \
     F(R, DATE, pick_until, NEEDED, 0, 0, 0, 0, "last pick")                    \
     F(R, DATE, clear_on, NEEDED, 0, 0, 0, 0, "cleared; free from here")        \
-    F(R, REF, standing, MAY, 0, 0, 0, TABLE_plants, "the batch it already is")
+    F(R, REF, standing, MAY, 0, 0, 0, TABLE_plants,                            \
+      "the batch it already is, or the seedlings it is set from")
 
 #define PLAN_FISH_FIELDS(F, R)                                                 \
     F(R, ID, id, NEEDED, 0, 0, 0, 0, "a lane of a fish batch in the plan")     \

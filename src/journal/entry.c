@@ -3,6 +3,8 @@
 
 #include <stdlib.h>
 
+#include "farm/seedlings.h"
+
 typedef struct List {
     Entry *items;
     int32_t count;
@@ -48,31 +50,41 @@ static void add_opening(const Farm *farm, List *list)
     }
 }
 
+/* A batch that the plan sets, from seed or from trays that stand. */
+static void add_set(const Farm *farm, const PlanPlant *row, List *list)
+{
+    bool is_fed = seedlings_feed(farm, row);
+    Entry entry = {.day = row->set_on,
+                   .kind = is_fed ? ENTRY_SEEDLINGS_SET : ENTRY_PLANTS_STAND,
+                   .is_from_plan = true,
+                   .batch = is_fed ? farm->plants[row->standing].id : row->id,
+                   .plant = {.id = row->id,
+                             .way = row->way,
+                             .bed = row->bed,
+                             .place = row->place,
+                             .sections = row->sections,
+                             .plants = row->plants,
+                             .sown_on = DATE_ALWAYS,
+                             .set_on = row->set_on,
+                             .counted_on = row->set_on}};
+    add(list, &entry);
+}
+
 static void add_plan_plants(const Farm *farm, int32_t day, List *list)
 {
     for (int32_t i = 0; i < farm->plan_plants_count; i++) {
         const PlanPlant *row = &farm->plan_plants[i];
-        if (row->standing < 0 && row->set_on < day) {
-            add(list, &(Entry){.day = row->set_on,
-                               .kind = ENTRY_PLANTS_STAND,
-                               .is_from_plan = true,
-                               .batch = row->id,
-                               .plant = {.id = row->id,
-                                         .way = row->way,
-                                         .bed = row->bed,
-                                         .place = row->place,
-                                         .sections = row->sections,
-                                         .plants = row->plants,
-                                         .set_on = row->set_on,
-                                         .counted_on = row->set_on}});
+        bool is_standing = row->standing >= 0 && !seedlings_feed(farm, row);
+        if (!is_standing && row->set_on < day) {
+            add_set(farm, row, list);
         }
         if (row->clear_on <= day) {
-            add(list, &(Entry){.day = row->clear_on,
-                               .kind = ENTRY_PLANTS_CLEARED,
-                               .is_from_plan = true,
-                               .batch = row->standing >= 0
-                                            ? farm->plants[row->standing].id
-                                            : row->id});
+            add(list,
+                &(Entry){.day = row->clear_on,
+                         .kind = ENTRY_PLANTS_CLEARED,
+                         .is_from_plan = true,
+                         .batch = is_standing ? farm->plants[row->standing].id
+                                              : row->id});
         }
     }
 }

@@ -10,7 +10,8 @@
 #include "farm/records.h"
 
 typedef enum EntryKind {
-    ENTRY_PLANTS_STAND, /* a batch counted where it stands, or set out */
+    ENTRY_PLANTS_STAND,  /* a batch counted where it stands, or set out */
+    ENTRY_SEEDLINGS_SET, /* some or all seedlings of a batch set out */
     ENTRY_PLANTS_CLEARED,
     ENTRY_FISH_STAND, /* a batch counted in its tank, or stocked */
     ENTRY_FISH_MOVED, /* some of a batch to another tank */
@@ -24,7 +25,8 @@ typedef struct Entry {
     EntryKind kind;
     bool is_from_plan; /* not told: the plan taken as done */
     const char *batch; /* Borrowed: the plant or fish batch; "" for a bed */
-    Plant plant;       /* ENTRY_PLANTS_STAND */
+    Plant plant;       /* ENTRY_PLANTS_STAND; ENTRY_SEEDLINGS_SET: the batch
+                          that they become, plants 0 for all of them */
     Fish fish;         /* ENTRY_FISH_STAND; else the part that moves: its tank
                           is the one left, count and mean_g those of the day
                           the batch was counted */

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "farm/seedlings.h"
+
 typedef struct Fold {
     Farm *farm; /* its plants, fish and beds are our own copies */
     Arena *arena;
@@ -116,6 +118,30 @@ static void clear_plant(Farm *farm, const char *batch)
     }
 }
 
+/* Takes seedlings out of their trays and puts them where they are set. Trays
+ * whose number nobody counted are emptied by their first setting. */
+static Err set_seedlings(const Fold *fold, const Entry *entry)
+{
+    Farm *farm = fold->farm;
+    int32_t at = find_plant(farm, entry->batch);
+    if (at < 0) {
+        return err_make(ERR_INPUT,
+                        "seedlings %s: %d plants are set out of them, none of "
+                        "which are left",
+                        entry->batch, (int)entry->plant.plants);
+    }
+    Plant *trays = &farm->plants[at];
+    int32_t left = trays->plants - entry->plant.plants;
+    if (left > 0 && trays->bed < 0) {
+        trays->trays *= (double)left / trays->plants;
+        trays->plants = left;
+    } else {
+        clear_plant(farm, entry->batch);
+    }
+    farm->plants[farm->plants_count++] = entry->plant;
+    return ERR_NONE;
+}
+
 static Err apply(const Fold *fold, const Entry *entry)
 {
     Fish part = {.id = ""};
@@ -123,6 +149,8 @@ static Err apply(const Fold *fold, const Entry *entry)
     case ENTRY_PLANTS_STAND:
         fold->farm->plants[fold->farm->plants_count++] = entry->plant;
         return ERR_NONE;
+    case ENTRY_SEEDLINGS_SET:
+        return set_seedlings(fold, entry);
     case ENTRY_PLANTS_CLEARED:
         clear_plant(fold->farm, entry->batch);
         return ERR_NONE;
@@ -179,6 +207,29 @@ Err journal_fold(const Farm *farm, const Entries *entries, int32_t day,
     return ERR_NONE;
 }
 
+/* The accepted plan's batches as they are now: those cleared are gone, those
+ * set stand. */
+static void follow_plan(const Farm *told, int32_t day, Arena *arena, Farm *farm)
+{
+    PlanPlant *rows = ARENA_ARRAY(arena, PlanPlant, told->plan_plants_count);
+    int32_t count = 0;
+    for (int32_t i = 0; i < told->plan_plants_count; i++) {
+        PlanPlant row = told->plan_plants[i];
+        if (row.clear_on <= day) {
+            continue;
+        }
+        bool is_set = row.set_on < day || row.standing < 0;
+        bool is_fed = seedlings_feed(told, &row);
+        const char *batch = row.standing >= 0 && !(is_fed && is_set)
+                                ? told->plants[row.standing].id
+                                : row.id;
+        row.standing = find_plant(farm, batch);
+        rows[count++] = row;
+    }
+    farm->plan_plants = rows;
+    farm->plan_plants_count = count;
+}
+
 static int32_t last_count(const Farm *farm)
 {
     int32_t last = farm->farm[0].records_from;
@@ -200,6 +251,7 @@ Err journal_farm_on(const Farm *farm, int32_t day, Arena *arena, Farm *out,
     }
     Entries entries = entries_as_planned(farm, day, arena);
     TRY(journal_fold(farm, &entries, day, arena, out));
+    follow_plan(farm, day, arena, out);
     *out_is_assumed = true;
     return ERR_NONE;
 }

@@ -21,6 +21,14 @@ typedef struct PlanInputs {
     bool is_fish_frozen;
 } PlanInputs;
 
+/* Seedlings standing in trays that the plan has no use for. */
+typedef struct PlanUnused {
+    const char *id;
+    int way;
+    int plants;      /* 0: as many as their sections take */
+    const char *why; /* in words */
+} PlanUnused;
+
 /* Where the problem's numbers stand in the farm's tables. */
 typedef struct PlanIndex {
     int32_t from;           /* Monday of week 0 */
@@ -30,6 +38,8 @@ typedef struct PlanIndex {
     int fish_goods;         /* goods below are ways, from here sizes of fish */
     /* Ways that cannot be grown here, with the reason in words. */
     const char **refused; /* by farm way; NULL where it can be grown */
+    PlanUnused *unused;
+    int unused_count;
 } PlanIndex;
 
 /* Problem kinds are in order of their first bed; beds, tanks, loops, products

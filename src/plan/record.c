@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/seedlings.h"
 
 typedef struct Recorder {
     const PlanInputs *inputs;
@@ -129,12 +130,16 @@ static void record_plant(const Recorder *recorder, const PlanPlacement *placed)
         row.plants = 1;
     }
     if (option->is_standing) {
+        row.is_shaded = false;
         int standing = standing_of(recorder, placed);
         row.id = recorder->problem->standing[standing].id;
         for (int i = 0; i < farm->plants_count; i++) {
             if (strcmp(farm->plants[i].id, row.id) == 0) {
                 row.standing = i;
                 row.set_on = farm->plants[i].set_on;
+                row.sow_on = seedlings_are(&farm->plants[i])
+                                 ? farm->plants[i].sown_on
+                                 : row.sow_on;
             }
         }
     }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/seedlings.h"
 
 enum { WEEK_D = 7, MONTHS = 12, MONTH_MIDDLE = 15 };
 
@@ -112,11 +113,12 @@ static Err make_standing(Stand *s, int row, Batch *batch)
                         PLANT_STAND_PICK_WEEKS, s->arena, &batch->grown);
     size(s, batch, plant->sections, plant->plants);
     tell_days(s, batch);
-    told->sow_day = batch->grown.sow_day;
+    bool is_coming = seedlings_are(plant);
+    told->sow_day = is_coming ? plant->sown_on : batch->grown.sow_day;
     told->set_day = plant->set_on;
     /* What is past its end by the book is still there when counted. */
-    int32_t last = batch->grown.is_refused ? plant->counted_on
-                                           : batch->grown.last_pick_day;
+    int32_t seen = is_coming ? plant->set_on : plant->counted_on;
+    int32_t last = batch->grown.is_refused ? seen : batch->grown.last_pick_day;
     told->last_day = last;
     told->clear_day = last + 1;
     batch->pick_from = INT32_MIN;
@@ -221,11 +223,21 @@ static bool is_in_plan(const Farm *farm, int standing)
     return false;
 }
 
+/* Seedlings are set where the plan says, else where their row says; what a plan
+ * has no use for is not set. */
+static bool is_followed(const Farm *farm, int standing)
+{
+    const Plant *plant = &farm->plants[standing];
+    bool is_unused =
+        seedlings_are(plant) && (farm->plan_count > 0 || plant->bed < 0);
+    return !is_in_plan(farm, standing) && !is_unused;
+}
+
 static Err add_all(Stand *s)
 {
     const Farm *farm = s->is->farm;
     for (int i = 0; i < farm->plants_count; i++) {
-        if (!is_in_plan(farm, i)) {
+        if (is_followed(farm, i)) {
             Batch batch = {0};
             TRY(make_standing(s, i, &batch));
             add(s, &batch);

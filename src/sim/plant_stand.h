@@ -3,8 +3,10 @@
  *
  * Where there is an accepted plan, its batches are followed to the day on which
  * it clears them, with the picks that it keeps; a standing batch that it does
- * not name stands to its own end. Batches grow in their bed's own light: what a
- * climber's edge takes from its bed's floor is left out. */
+ * not name stands to its own end, and seedlings in trays that it does not name
+ * are not set. Without a plan seedlings are set where and when their row says;
+ * those without a bed are left out. Batches grow in their bed's own light: what
+ * a climber's edge takes from its bed's floor is left out. */
 #ifndef LEAT_SIM_PLANT_STAND_H
 #define LEAT_SIM_PLANT_STAND_H
 

@@ -130,6 +130,22 @@ void plant_year_init(Arena *arena, const PlantRule *rule, const BedYear *bed,
     *out = year;
 }
 
+double plant_shade_lost_frac(void)
+{
+    return 0.35;
+}
+
+BedYear plant_shade_year(Arena *arena, const BedYear *bed, double lost_frac)
+{
+    double *dli_mol = ARENA_ARRAY(arena, double, PLANT_YEAR_DAYS);
+    for (int d = 0; d < PLANT_YEAR_DAYS; d++) {
+        dli_mol[d] = bed->dli_mol[d] * (1.0 - lost_frac);
+    }
+    BedYear shaded = *bed;
+    shaded.dli_mol = dli_mol;
+    return shaded;
+}
+
 static int32_t doy_of(int32_t day)
 {
     int32_t doy = date_day_of_year(day) - 1;

@@ -82,6 +82,12 @@ typedef struct PlantBatch {
     double *want_g_m2_d; /* mean of the week's days, a m2 of this crop */
 } PlantBatch;
 
+/* Share of the light that a floor loses under a full sunny edge; judged. */
+double plant_shade_lost_frac(void);
+
+/* The year of a floor that loses that share of its light. */
+BedYear plant_shade_year(Arena *arena, const BedYear *bed, double lost_frac);
+
 /* The sums of a way in a bed kind. */
 void plant_year_init(Arena *arena, const PlantRule *rule, const BedYear *bed,
                      PlantYear *out);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/seedlings.h"
 #include "nature/plant/seeds.h"
 
 /* Days of the week, Monday 0, on which each work begins to be looked for room;
@@ -279,6 +280,18 @@ static void add_count(Jobs *jobs, const PlantWork *work)
 /* ---- setting out, care -----------------------------------------------------
  */
 
+/* "from the trays lettuce-1 sown in 2027-W05; ", for seedlings that stand in
+ * the nursery; else "". */
+static const char *from_trays(const Jobs *jobs, const PlantWork *work)
+{
+    if (!seedlings_feed(jobs->farm, work->row)) {
+        return "";
+    }
+    const Plant *trays = &jobs->farm->plants[work->row->standing];
+    return arena_text(jobs->arena, "from the trays %s sown in %s; ", trays->id,
+                      week_text(jobs, trays->sown_on));
+}
+
 static void add_set(Jobs *jobs, const PlantWork *work)
 {
     const WayFacts *facts = &work->facts;
@@ -290,10 +303,11 @@ static void add_set(Jobs *jobs, const PlantWork *work)
     bool is_edge = work->row->place == PLACE_EDGE;
     double density =
         is_edge ? facts->book->plants_m.value : facts->book->plants_m2.value;
-    job.note = arena_text(jobs->arena, "%s plants a %s; first pick about %s",
-                          job_number(density, jobs->arena),
-                          is_edge ? "metre of edge" : "m2",
-                          week_text(jobs, work->row->pick_from));
+    job.note =
+        arena_text(jobs->arena, "%s%s plants a %s; first pick about %s",
+                   from_trays(jobs, work), job_number(density, jobs->arena),
+                   is_edge ? "metre of edge" : "m2",
+                   week_text(jobs, work->row->pick_from));
     job_add(jobs->list, &job, &work->place);
 }
 
@@ -430,7 +444,8 @@ Err jobs_add_plants(Jobs *jobs)
         if (is_new && work.row->sow_on < jobs->week + JOBS_DAYS) {
             add_count(jobs, &work);
         }
-        if (is_new && !work.is_sown_in_place &&
+        bool is_coming = is_new || seedlings_feed(jobs->farm, work.row);
+        if (is_coming && !work.is_sown_in_place &&
             week_of(work.row->set_on) == jobs->week) {
             add_set(jobs, &work);
         }

@@ -58,7 +58,13 @@ static Err yield_of(const Outlook *outlook, int32_t index, JobYield *out)
     PlantYear year;
     plant_year_init(&scratch, &rule, &outlook->climate->beds[row->bed], &year);
     PlantBatch batch;
-    plant_year_batch(&year, row->set_on, pick_weeks(row), &scratch, &batch);
+    if (row->standing >= 0) {
+        const Plant *plant = &outlook->farm->plants[row->standing];
+        plant_year_standing(&year, row->set_on, plant->counted_on,
+                            PICK_WEEKS_MOST, &scratch, &batch);
+    } else {
+        plant_year_batch(&year, row->set_on, pick_weeks(row), &scratch, &batch);
+    }
     int at = (outlook->week - batch.first_week) / 7;
     if (batch.is_refused || outlook->week < batch.first_week ||
         at >= batch.week_count) {

@@ -13,6 +13,12 @@ typedef struct TestTable {
     const char *text;
 } TestTable;
 
+#define PLANTS_CSV                                                             \
+    "id,way,bed,place,sections,plants,set_on,counted_on\n"                     \
+    "a1,basil,b1,floor,3,,2027-02-01,2027-03-01\n"                             \
+    "a2,rocket,b1,floor,1,,2027-02-01,2027-03-01\n"                            \
+    "a3,cucumber,b2,edge,,6,2027-02-22,2027-03-01\n"
+
 /* A small sound farm. */
 static const TestTable SOUND[FARM_TABLES_USED] = {
     {"farm.csv", FARM_CSV},
@@ -51,10 +57,7 @@ static const TestTable SOUND[FARM_TABLES_USED] = {
                  "basil,basil,basil-bunch,bunch,40,t72\n"
                  "rocket,rocket,rocket-cut,kg,1000,\n"
                  "cucumber,cucumber,cucumber-edge,fruit,450,t72\n"},
-    {"plants.csv", "id,way,bed,place,sections,plants,set_on,counted_on\n"
-                   "a1,basil,b1,floor,3,,2027-02-01,2027-03-01\n"
-                   "a2,rocket,b1,floor,1,,2027-02-01,2027-03-01\n"
-                   "a3,cucumber,b2,edge,,6,2027-02-22,2027-03-01\n"},
+    {"plants.csv", PLANTS_CSV},
     {"products.csv", "id,unit\npesto,jar\nfish,fish\n"},
     {"parts.csv", "product,way,fish_over_g,units\npesto,basil,,2\n"
                   "pesto,rocket,,0.05\nfish,,450,1\n"},
@@ -407,6 +410,67 @@ static void the_plants_make_sense(void **state)
     CHECK_CASES(cases);
 }
 
+/* The sound farm's plants with seedlings after them, in one table. */
+#define WITH_SEEDLINGS(rows)                                                   \
+    "plants.csv", PLANTS_CSV,                                                  \
+        "id,way,bed,place,sections,plants,trays,sown_on,set_on,counted_on\n"   \
+        "a1,basil,b1,floor,3,,,,2027-02-01,2027-03-01\n" rows
+
+static void the_seedlings_make_sense(void **state)
+{
+    (void)state;
+    const Case cases[] = {
+        {WITH_SEEDLINGS("s1,basil,b1,floor,4,,2,2027-02-08,2027-03-15,"
+                        "2027-03-01\ns2,cucumber,b2,edge,,6,,2027-02-22,"
+                        "2027-03-22,2027-03-01\n"),
+         ""},
+        {WITH_SEEDLINGS("s1,basil,b1,floor,4,,2,,2027-03-15,2027-03-01\n"),
+         "plants.csv:3:8: \"\": expected sown_on: the day; what is set out "
+         "after counted_on stands in trays\n"},
+        {WITH_SEEDLINGS("s1,basil,b1,floor,4,,2,,,2027-03-01\n"),
+         "plants.csv:3:8: \"\": expected sown_on: the day, for seedlings in "
+         "trays; or set_on, for what stands in a bed\n"
+         "plants.csv:3:9: \"\": expected set_on: the day on which the "
+         "seedlings are set in bed b1\n"},
+        {WITH_SEEDLINGS("s1,basil,b1,floor,4,,2,2027-03-02,2027-03-29,"
+                        "2027-03-01\n"),
+         "plants.csv:3:8: \"2027-03-02\": expected sown_on: no later than "
+         "counted_on\n"},
+        {WITH_SEEDLINGS("s1,basil,b1,floor,4,,2,2026-10-01,2027-03-15,"
+                        "2027-03-01\n"),
+         "plants.csv:3:8: \"2026-10-01\": expected sown_on: no more than 52 "
+         "days before counted_on; basil cannot wait longer in its trays\n"},
+        {WITH_SEEDLINGS("s1,basil,b1,floor,1,,2,2027-02-22,2027-03-04,"
+                        "2027-03-01\n"),
+         "plants.csv:3:9: \"2027-03-04\": expected set_on: from 2027-03-18 to "
+         "2027-04-15; seedlings of basil are set out so many days after their "
+         "sowing\n"},
+        {WITH_SEEDLINGS("s1,basil,b1,floor,1,,2,2027-01-20,2027-02-25,"
+                        "2027-02-20\n"),
+         "plants.csv:3:9: \"2027-02-25\": expected set_on: from the farm's "
+         "records_from on; what was set before is counted in its bed\n"},
+        {WITH_SEEDLINGS("s1,rocket,b1,floor,1,,2,2027-02-22,2027-03-15,"
+                        "2027-03-01\n"),
+         "plants.csv:3:9: \"2027-03-15\": expected set_on: no later than "
+         "counted_on; rocket is sown in place, not raised in trays\n"},
+        {WITH_SEEDLINGS("s1,basil,b1,floor,3,,2,2027-02-08,2027-03-15,"
+                        "2027-03-01\ns2,basil,b1,floor,2,,41,2027-02-08,"
+                        "2027-03-22,2027-03-01\n"),
+         "plants.csv:4:5: \"2\": expected at most 4 sections on the floor of "
+         "bed b1, not 5\n"
+         "plants.csv:4:7: \"41\": expected at most 40 trays of seedlings "
+         "together, as many as the nursery holds, not 43\n"},
+        /* What stands until then must leave room in the week of counting. */
+        {WITH_SEEDLINGS("s1,basil,b1,floor,2,,2,2027-02-01,2027-03-04,"
+                        "2027-03-01\n"),
+         "plants.csv:3:5: \"2\": expected at most 4 sections on the floor of "
+         "bed b1, not 5\n"},
+        {WITH_SEEDLINGS("s1,basil,,floor,2,,,,2027-02-01,2027-03-01\n"),
+         "plants.csv:3:3: \"\": expected bed: where it stands\n"},
+    };
+    CHECK_CASES(cases);
+}
+
 static void the_selling_makes_sense(void **state)
 {
     (void)state;
@@ -518,6 +582,7 @@ int main(void)
         cmocka_unit_test(links_have_two_ends_and_no_circle),
         cmocka_unit_test(the_fish_make_sense),
         cmocka_unit_test(the_plants_make_sense),
+        cmocka_unit_test(the_seedlings_make_sense),
         cmocka_unit_test(the_selling_makes_sense),
         cmocka_unit_test(the_hours_make_sense),
         cmocka_unit_test(the_accepted_plan_makes_sense),

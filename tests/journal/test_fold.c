@@ -126,6 +126,44 @@ static void a_later_day_takes_the_plan_as_done_and_says_so(void **state)
     assert_string_equal(small.farm.plants[0].id, "lettuce-1");
 }
 
+/* Seedlings in trays become what the plan sets of them, on its day. */
+static void seedlings_leave_their_trays_when_they_are_set(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    Small small = {0};
+    fill(&small);
+    Plant rows[2] = {small.plant,
+                     {.id = "trays",
+                      .bed = -1,
+                      .plants = 130,
+                      .trays = 2.6,
+                      .sown_on = START - 20,
+                      .set_on = DATE_NEVER,
+                      .counted_on = START}};
+    small.farm.plants = rows;
+    small.farm.plants_count = 2;
+    small.plan_plants[1].standing = 1;
+    Farm now;
+    bool is_assumed = false;
+    assert_ok(
+        journal_farm_on(&small.farm, START + 20, &arena, &now, &is_assumed));
+    assert_int_equal(now.plants_count, 1);
+    assert_string_equal(now.plants[0].id, "trays");
+    assert_int_equal(now.plan_plants_count, 1);
+    assert_int_equal(now.plan_plants[0].standing, 0);
+    assert_ok(
+        journal_farm_on(&small.farm, START + 22, &arena, &now, &is_assumed));
+    assert_int_equal(now.plants_count, 2);
+    assert_string_equal(now.plants[0].id, "trays");
+    assert_int_equal(now.plants[0].plants, 130 - 48);
+    assert_near(now.plants[0].trays, 2.6 * 82.0 / 130.0, 1e-9);
+    assert_string_equal(now.plants[1].id, "second");
+    assert_int_equal(now.plants[1].plants, 48);
+    assert_int_equal(now.plants[1].counted_on, START + 21);
+    assert_int_equal(now.plan_plants[0].standing, 1);
+}
+
 static void counts_and_kilos_of_fish_balance(void **state)
 {
     (void)state;
@@ -170,6 +208,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(on_the_day_of_counting_the_tables_stand),
         cmocka_unit_test(a_later_day_takes_the_plan_as_done_and_says_so),
+        cmocka_unit_test(seedlings_leave_their_trays_when_they_are_set),
         cmocka_unit_test(counts_and_kilos_of_fish_balance),
         cmocka_unit_test(more_fish_than_there_are_cannot_leave),
     };

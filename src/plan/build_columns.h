@@ -1,0 +1,59 @@
+/* Columns of plants while a problem is built: a batch of a way in a bed kind
+ * with its weekly profiles. Only the plants' pieces of build include it. */
+#ifndef LEAT_PLAN_BUILD_COLUMNS_H
+#define LEAT_PLAN_BUILD_COLUMNS_H
+
+#include "plan/build_parts.h"
+#include "sim/plant_year.h"
+
+enum {
+    BUILD_SHAPES = 3 /* picking over 1, 2, 3 weeks; or whole, short spans */
+};
+
+typedef struct Columns {
+    Build *build;
+    PlanOption *options; /* grows in the arena */
+    int count;
+    int room;
+    const double *zeros; /* week_count of them, shared by all columns */
+} Columns;
+
+/* One way in one bed kind and light. */
+typedef struct Growing {
+    int way;
+    int kind;
+    const BookWay *book;
+    const BookCrop *crop;
+    PlantYear year;
+    bool is_edge;
+    bool wants_sun;
+    double plants;  /* a unit */
+    double area_m2; /* a unit */
+    double place;   /* sections or metres a unit */
+    double trays;   /* that a unit stands in; 0: as many as it is sown in */
+} Growing;
+
+/* The weeks of a column and where its arrays begin. */
+typedef struct Span {
+    int sow;
+    int set;
+    int clear; /* first week in which the place is free again */
+    int pick_from;
+    int pick_until;
+} Span;
+
+/* A way in a kind with that share of its light shaded away. */
+NODISCARD Err build_growing(Build *build, int way, int kind, double shaded_frac,
+                            Growing *out);
+
+/* The weeks of a batch that is not refused; false where it brings nothing. */
+bool build_span(const Build *build, const PlantBatch *batch, Span *out);
+
+void build_column(Columns *columns, const Growing *growing,
+                  const PlantBatch *batch, const Span *span, bool is_standing);
+
+/* The batches that stand in beds and the seedlings with a bed to go to, each a
+ * column of its own. */
+NODISCARD Err build_standing(Columns *columns);
+
+#endif

@@ -1,0 +1,149 @@
+/* Seedlings standing in trays on the first day, from the table to the plan,
+ * the forecast and the jobs. */
+#include "planned.h"
+
+enum { WEEKS = 20 };
+
+/* Head lettuce for bed t3, set a fortnight after the first day. */
+static Plant settled(const Planned *planned)
+{
+    return (Plant){.id = "trays",
+                   .way = planned_way(planned, "lettuce-head"),
+                   .bed = 2,
+                   .place = PLACE_FLOOR,
+                   .sections = 2,
+                   .trays = 1.0,
+                   .sown_on = small_week(-3),
+                   .set_on = small_week(2),
+                   .counted_on = small_week(0)};
+}
+
+static const PlanPlant *row_of(const Farm *farm, const char *id)
+{
+    for (int i = 0; i < farm->plan_plants_count; i++) {
+        if (strcmp(farm->plan_plants[i].id, id) == 0) {
+            return &farm->plan_plants[i];
+        }
+    }
+    return NULL;
+}
+
+/* They hold the bench until they are set and the bed from then on, and cost
+ * nothing more. */
+static void seedlings_with_a_bed_are_set_there_on_their_day(void **state)
+{
+    (void)state;
+    Planned planned;
+    planned_open(&planned);
+    Plant row = settled(&planned);
+    planned.small.farm->plants = &row;
+    planned.small.farm->plants_count = 1;
+    planned_build(&planned, WEEKS);
+    assert_int_equal(planned.problem.standing_count, 1);
+    const PlanOption *option =
+        &planned.problem.options[planned.problem.standing[0].option];
+    assert_int_equal(option->set_week, 2);
+    assert_true(option->sow_week < 0);
+    assert_near(option->cost, 0.0, 1e-12);
+    for (int t = 0; t < option->weeks; t++) {
+        assert_near(option->trays[t] * 2, t < 2 ? 1.0 : 0.0, 1e-9);
+    }
+    planned_search(&planned, 20000);
+    const PlanPlant *told = row_of(&planned.accepted, "trays");
+    assert_non_null(told);
+    assert_int_equal(told->standing, 0);
+    assert_int_equal(told->set_on, small_week(2));
+    assert_int_equal(told->sow_on, small_week(-3));
+    planned_release(&planned);
+}
+
+/* What stands where they go is picked up to then and cleared for them. */
+static void what_stands_there_makes_way(void **state)
+{
+    (void)state;
+    Planned planned;
+    planned_open(&planned);
+    Plant rows[2] = {settled(&planned), settled(&planned)};
+    rows[0].id = "old";
+    rows[0].sections = 4;
+    rows[0].trays = 0.0;
+    rows[0].sown_on = DATE_ALWAYS;
+    rows[0].set_on = small_week(-2);
+    planned.small.farm->plants = rows;
+    planned.small.farm->plants_count = 2;
+    planned_build(&planned, WEEKS);
+    const PlanOption *old =
+        &planned.problem.options[planned.problem.standing[0].option];
+    assert_string_equal(planned.problem.standing[0].id, "old");
+    assert_int_equal(old->clear_week, 2);
+    planned_search(&planned, 20000);
+    planned_release(&planned);
+}
+
+/* Seedlings that the bed's frost or heat kills are told, not planned. */
+static void seedlings_that_come_to_nothing_are_told(void **state)
+{
+    (void)state;
+    Planned planned;
+    planned_open(&planned);
+    Plant row = settled(&planned);
+    planned.small.farm->plants = &row;
+    planned.small.farm->plants_count = 1;
+    for (int d = 0; d < CLIMATE_DAYS; d++) {
+        planned.climate.tunnels[0].min_degc[d] = -9.0;
+    }
+    planned_build(&planned, WEEKS);
+    assert_int_equal(planned.problem.standing_count, 0);
+    assert_int_equal(planned.index.unused_count, 1);
+    assert_string_equal(planned.index.unused[0].id, "trays");
+    assert_non_null(strstr(planned.index.unused[0].why, "frost"));
+    planned_release(&planned);
+}
+
+static void foresee_and_jobs_know_them(void **state)
+{
+    (void)state;
+    Planned planned;
+    planned_open(&planned);
+    Plant row = settled(&planned);
+    planned.small.farm->plants = &row;
+    planned.small.farm->plants_count = 1;
+    Foresight alone = planned_look(&planned, planned.small.farm, WEEKS);
+    assert_int_equal(alone.plants.batch_count, 1);
+    const PlantStandBatch *batch = &alone.plants.batches[0];
+    assert_int_equal(batch->sow_day, row.sown_on);
+    assert_int_equal(batch->set_day, row.set_on);
+    double heads = 0.0;
+    for (int w = 0; w < WEEKS; w++) {
+        heads += batch->pick.value[w];
+    }
+    assert_true(heads > 20.0 && heads <= batch->plants);
+    planned_build(&planned, WEEKS);
+    planned_search(&planned, 20000);
+    JobsWeek jobs = planned_jobs(&planned, &planned.accepted, 2);
+    const Job *set = small_find(&jobs, JOB_SET, "t3", -1);
+    assert_non_null(set);
+    assert_non_null(strstr(set->note, "from the trays trays sown in 2027-W06"));
+    assert_true(set->minutes > 0.0);
+    for (int week = 0; week < 4; week++) {
+        JobsWeek other = planned_jobs(&planned, &planned.accepted, week);
+        for (int i = 0; i < other.list.count; i++) {
+            const Job *job = &other.list.jobs[i];
+            bool is_ours = job->kind == JOB_SET && job->place_count > 0 &&
+                           strstr(job->note, "from the trays");
+            assert_true(!is_ours || week == 2);
+        }
+    }
+    planned_release(&planned);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(seedlings_with_a_bed_are_set_there_on_their_day),
+        cmocka_unit_test(what_stands_there_makes_way),
+        cmocka_unit_test(seedlings_that_come_to_nothing_are_told),
+        cmocka_unit_test(foresee_and_jobs_know_them),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
