@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "plan/trays.h"
 
 static const char *currency(const PlanYear *year)
 {
@@ -252,6 +253,38 @@ static void print_setting(const PlanYear *year, FILE *out)
     }
 }
 
+/* What becomes of the seedlings in trays; those that nobody sets are told, so
+ * that they can be sold or given away. */
+static void print_trays(const PlanYear *year, FILE *out)
+{
+    CLEANUP(arena_release) Arena arena = {0};
+    PlanTrays *lines = NULL;
+    int count = plan_trays(&year->problem, &year->index, &year->solution,
+                           &arena, &lines);
+    if (count > 0) {
+        fputs("\nSeedlings in trays\n", out);
+    }
+    for (int i = 0; i < count; i++) {
+        const PlanTrays *line = &lines[i];
+        fprintf(out, "  %-22.22s %-18.18s", line->id,
+                year->problem.way_names[line->way]);
+        if (line->why) {
+            fprintf(out, " not set: %s", line->why);
+        } else {
+            fprintf(out, " %4d of %d set", line->set, line->plants);
+        }
+        if (line->first_week != PLAN_NONE) {
+            fputs(" from ", out);
+            print_week(year, line->first_week, out);
+        }
+        int left = line->plants - line->set;
+        if (!line->why && left > 0) {
+            fprintf(out, ", %d left over", left);
+        }
+        fputc('\n', out);
+    }
+}
+
 /* What becomes of a fish batch: heads by end. */
 typedef struct Shoal {
     int stocked;
@@ -377,6 +410,7 @@ void plan_text_print(const PlanYear *year, FILE *out)
     print_over(year, out);
     print_ways(year, out);
     print_setting(year, out);
+    print_trays(year, out);
     print_fish(year, out);
     if (year->has_change) {
         print_change(year, out);

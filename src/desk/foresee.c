@@ -8,6 +8,7 @@
 #include "desk/check_farm.h"
 #include "desk/clock.h"
 #include "desk/typical.h"
+#include "farm/seedlings.h"
 
 enum { YEAR_WEEKS = 52, WEEK_D = 7 };
 
@@ -43,12 +44,29 @@ static int32_t choose_week(const ForeseeQuestion *question, const Farm *farm,
     return first;
 }
 
+/* Seedlings without a bed have no place until a plan finds one. */
+static void tell_trays(const Farm *farm, Arena *arena, ForeseeAnswer *answer)
+{
+    int count = 0;
+    for (int i = 0; i < farm->plants_count; i++) {
+        count += seedlings_are(&farm->plants[i]) && farm->plants[i].bed < 0;
+    }
+    if (count > 0) {
+        tell(answer, arena_text(arena,
+                                "%d %s of seedlings in trays %s no bed: a plan "
+                                "finds it.",
+                                count, count == 1 ? "batch" : "batches",
+                                count == 1 ? "has" : "have"));
+    }
+}
+
 static void tell_what_it_stands_on(const Farm *farm, int32_t week, int weeks,
                                    Arena *arena, ForeseeAnswer *answer)
 {
     if (farm->plan_count < 1) {
         tell(answer, "No plan is accepted: what stands is followed to "
                      "its end; nothing new is set, stocked or sold.");
+        tell_trays(farm, arena, answer);
         return;
     }
     int32_t from = farm->farm->records_from;

@@ -129,6 +129,9 @@ static void check_plant_dates(const Checker *c, const Plant *plant)
 
 static void check_plant_place(const Checker *c, const Plant *plant)
 {
+    if (plant->bed == REF_BLANK) {
+        return; /* told, or for the plan to choose */
+    }
     if (plant->place == PLACE_FLOOR && plant->sections == 0) {
         check_tell(c, TABLE_plants, plant, "sections",
                    "sections: 1 or more on the floor");

@@ -91,10 +91,10 @@ static void check_days(const Checker *c, const Plant *plant)
 
 static void check_place(const Checker *c, const Plant *plant)
 {
-    if (plant->bed == REF_BLANK) {
-        check_tell(c, TABLE_plants, plant, "bed",
-                   "bed: where the seedlings will be set");
-        return;
+    if (plant->bed == REF_BLANK && plant->plants == 0) {
+        check_tell(c, TABLE_plants, plant, "plants",
+                   "plants: how many stand, so that the plan can place them; "
+                   "or the bed and the sections that they go to");
     }
     if (plant->bed >= 0 && plant->set_on == DATE_NEVER) {
         check_tell(c, TABLE_plants, plant, "set_on",

@@ -119,19 +119,14 @@ static void clear_plant(Farm *farm, const char *batch)
 }
 
 /* Takes seedlings out of their trays and puts them where they are set. Trays
- * whose number nobody counted are emptied by their first setting. */
-static Err set_seedlings(const Fold *fold, const Entry *entry)
+ * whose number nobody counted are emptied by their first setting; batches are
+ * told in whole plants, so that the last of them may find one too few. */
+static void set_seedlings(const Fold *fold, const Entry *entry)
 {
     Farm *farm = fold->farm;
     int32_t at = find_plant(farm, entry->batch);
-    if (at < 0) {
-        return err_make(ERR_INPUT,
-                        "seedlings %s: %d plants are set out of them, none of "
-                        "which are left",
-                        entry->batch, (int)entry->plant.plants);
-    }
-    Plant *trays = &farm->plants[at];
-    int32_t left = trays->plants - entry->plant.plants;
+    Plant *trays = at >= 0 ? &farm->plants[at] : NULL;
+    int32_t left = trays ? trays->plants - entry->plant.plants : 0;
     if (left > 0 && trays->bed < 0) {
         trays->trays *= (double)left / trays->plants;
         trays->plants = left;
@@ -139,7 +134,6 @@ static Err set_seedlings(const Fold *fold, const Entry *entry)
         clear_plant(farm, entry->batch);
     }
     farm->plants[farm->plants_count++] = entry->plant;
-    return ERR_NONE;
 }
 
 static Err apply(const Fold *fold, const Entry *entry)
@@ -150,7 +144,8 @@ static Err apply(const Fold *fold, const Entry *entry)
         fold->farm->plants[fold->farm->plants_count++] = entry->plant;
         return ERR_NONE;
     case ENTRY_SEEDLINGS_SET:
-        return set_seedlings(fold, entry);
+        set_seedlings(fold, entry);
+        return ERR_NONE;
     case ENTRY_PLANTS_CLEARED:
         clear_plant(fold->farm, entry->batch);
         return ERR_NONE;

@@ -9,7 +9,7 @@
  * kilos of fish balance: who leaves takes his weight with him, so the mean and
  * the spread of those left follow. Fish keep the day they were counted on.
  * Seedlings that are set leave their trays. ERR_INPUT where an entry takes more
- * fish than there are, or seedlings out of trays that are empty. */
+ * fish than there are. */
 NODISCARD Err journal_fold(const Farm *farm, const Entries *entries,
                            int32_t day, Arena *arena, Farm *out);
 

@@ -5,6 +5,7 @@
 
 #include "base/date.h"
 #include "json/text.h"
+#include "plan/trays.h"
 
 static json_t *day_json(const PlanAnswer *answer, int week, int plus)
 {
@@ -109,6 +110,24 @@ static json_t *batches_json(const PlanAnswer *answer)
     return rows;
 }
 
+static json_t *trays_json(const PlanAnswer *answer, Arena *arena)
+{
+    json_t *rows = json_array();
+    PlanTrays *lines = NULL;
+    int count = plan_trays(answer->problem, answer->index, answer->solution,
+                           arena, &lines);
+    for (int i = 0; i < count; i++) {
+        const PlanTrays *line = &lines[i];
+        json_array_append_new(
+            rows,
+            json_pack("{s:s, s:s, s:i, s:i, s:o, s:s?}", "trays", line->id,
+                      "way", answer->problem->way_names[line->way], "plants",
+                      line->plants, "set", line->set, "first_week",
+                      week_json(answer, line->first_week), "why", line->why));
+    }
+    return rows;
+}
+
 static json_t *tank_json(const PlanAnswer *answer, int tank)
 {
     return tank == PLAN_NONE ? json_null()
@@ -184,6 +203,7 @@ const char *json_plan(const PlanAnswer *answer, Arena *arena)
     json_object_set_new(json, "ways", ways_json(answer));
     json_object_set_new(json, "not_grown", not_grown_json(answer));
     json_object_set_new(json, "batches", batches_json(answer));
+    json_object_set_new(json, "seedlings", trays_json(answer, arena));
     json_object_set_new(json, "fish", fish_json(answer));
     json_object_set_new(json, "cleans", cleans_json(answer));
     json_object_set_new(json, "ceiling",

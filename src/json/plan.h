@@ -16,8 +16,9 @@ typedef struct PlanAnswer {
 } PlanAnswer;
 
 /* {"from","weeks","currency","value","money":{..},"wages","heat","ceiling",
- * "promises":[..],"ways":[..],"batches":[..],"fish":[..],"cleans":[..],
- * "one_more":[..],"not_grown":[..]}; weeks as 2027-W09, days as 2027-03-01. */
+ * "promises":[..],"ways":[..],"batches":[..],"seedlings":[..],"fish":[..],
+ * "cleans":[..],"one_more":[..],"not_grown":[..]}; weeks as 2027-W09, days as
+ * 2027-03-01. */
 const char *json_plan(const PlanAnswer *answer, Arena *arena);
 
 #endif

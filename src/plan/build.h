@@ -38,8 +38,9 @@ typedef struct PlanIndex {
     int fish_goods;         /* goods below are ways, from here sizes of fish */
     /* Ways that cannot be grown here, with the reason in words. */
     const char **refused; /* by farm way; NULL where it can be grown */
-    PlanUnused *unused;
+    PlanUnused *unused;     /* seedlings that no option could be made for */
     int unused_count;
+    const int *trays_rows; /* seedlings of the problem -> the farm's plants */
 } PlanIndex;
 
 /* Problem kinds are in order of their first bed; beds, tanks, loops, products

@@ -170,7 +170,8 @@ static const double *shade_profile(const Columns *columns,
 }
 
 void build_column(Columns *columns, const Growing *growing,
-                  const PlantBatch *batch, const Span *span, bool is_standing)
+                  const PlantBatch *batch, const Span *span,
+                  ColumnOrigin origin)
 {
     Build *build = columns->build;
     int end = span->clear < build->week_count ? span->clear : build->week_count;
@@ -181,7 +182,7 @@ void build_column(Columns *columns, const Growing *growing,
         .goods = growing->way,
         .is_edge = growing->is_edge,
         .wants_sun = growing->wants_sun,
-        .is_standing = is_standing,
+        .is_standing = origin == COLUMN_STANDS,
         .sow_week = span->sow,
         .set_week = span->set,
         .clear_week = span->clear,
@@ -191,7 +192,7 @@ void build_column(Columns *columns, const Growing *growing,
         .plants = growing->plants,
         .first_week = first,
         .weeks = end - first,
-        .cost = is_standing ? 0.0 : seed_cost(build, growing, batch),
+        .cost = origin == COLUMN_SOWN ? seed_cost(build, growing, batch) : 0.0,
     };
     fill_profile(columns, growing, batch, span, &option);
     option.shade = shade_profile(columns, growing, span, &option);

@@ -49,8 +49,27 @@ NODISCARD Err build_growing(Build *build, int way, int kind, double shaded_frac,
 /* The weeks of a batch that is not refused; false where it brings nothing. */
 bool build_span(const Build *build, const PlantBatch *batch, Span *out);
 
+/* What a column is made of beside its growth. */
+typedef enum ColumnOrigin {
+    COLUMN_SOWN,     /* anew */
+    COLUMN_STANDS,   /* fixed, in its bed or soon to be */
+    COLUMN_SEEDLINGS /* set from trays that stand */
+} ColumnOrigin;
+
+/* The column is the last of columns. */
 void build_column(Columns *columns, const Growing *growing,
-                  const PlantBatch *batch, const Span *span, bool is_standing);
+                  const PlantBatch *batch, const Span *span,
+                  ColumnOrigin origin);
+
+/* Columns of the seedlings of the growing's way that may go to any bed, in the
+ * weeks in which they can be set. */
+void build_from_trays(Columns *columns, const Growing *growing);
+
+/* Numbers the seedlings that may go to any bed, before their columns. */
+void build_seedlings(Build *build);
+
+/* Tells the seedlings that no column was made for. */
+void build_tell_unused(Columns *columns);
 
 /* The batches that stand in beds and the seedlings with a bed to go to, each a
  * column of its own. */

@@ -36,14 +36,14 @@ static void add_shapes(Columns *columns, const Growing *growing, int32_t day,
             !is_new(build, &span)) {
             return;
         }
-        build_column(columns, growing, &batch, &span, false);
+        build_column(columns, growing, &batch, &span, COLUMN_SOWN);
         int weeks = span.pick_until - span.pick_from + 1;
         if (!is_flow || weeks < LONG_SPAN_WEEKS) {
             continue;
         }
         for (int part = 1; part <= 2; part++) {
             Span cut = cut_short(&span, (weeks * part + 1) / 3);
-            build_column(columns, growing, &batch, &cut, false);
+            build_column(columns, growing, &batch, &cut, COLUMN_SOWN);
         }
     }
 }
@@ -82,10 +82,12 @@ static Err add_way_in_kind(Columns *columns, int way, int kind, bool *grows,
     bool is_shaded_kind = bed->edge == EDGE_SUNNY && !growing.is_edge;
     growing.wants_sun = is_shaded_kind;
     add_way(columns, &growing, grows, refusal);
+    build_from_trays(columns, &growing);
     if (is_shaded_kind &&
         growing.crop->shade_borne_frac.value >= 0.5 * plant_shade_lost_frac()) {
         TRY(build_growing(build, way, kind, plant_shade_lost_frac(), &growing));
         add_way(columns, &growing, grows, refusal);
+        build_from_trays(columns, &growing);
     }
     return ERR_NONE;
 }
@@ -128,7 +130,9 @@ Err build_plants(Build *build)
     Columns columns = {.build = build, .zeros = build_weeks(build)};
     Problem *problem = build->problem;
     TRY(build_standing(&columns));
+    build_seedlings(build);
     TRY(add_new(&columns));
+    build_tell_unused(&columns);
     const char **names =
         ARENA_ARRAY(build->arena, const char *, build->farm->ways_count);
     for (int w = 0; w < build->farm->ways_count; w++) {

@@ -6,6 +6,7 @@
 
 #include "base/date.h"
 #include "farm/seedlings.h"
+#include "sim/plant_planned.h"
 
 /* A row of the farm's plants as it becomes a column. */
 typedef struct Row {
@@ -15,7 +16,7 @@ typedef struct Row {
     Span span;
     int first_section;
     bool is_coming;   /* seedlings with a bed */
-    bool is_left_out; /* seedlings without one, or that come to nothing */
+    bool is_left_out; /* seedlings without one, or that bring nothing */
 } Row;
 
 /* A batch that stands past its end by the book is still there: it is picked
@@ -75,10 +76,16 @@ static Err open_row(Build *build, Row *rows, int at)
     Row *row = &rows[at];
     const Plant *plant = &build->farm->plants[at];
     *row = (Row){.plant = plant, .is_coming = seedlings_are(plant)};
+    if (plant->bed < 0) {
+        row->is_left_out = true; /* for the plan to place */
+        return ERR_NONE;
+    }
     TRY(build_growing(build, plant->way, build->kind_of_bed[plant->bed], 0.0,
                       &row->growing));
+    int weeks = row->is_coming ? plant_pick_weeks(&row->growing.year.rule)
+                               : PLANT_PICK_WEEKS;
     plant_year_standing(&row->growing.year, plant->set_on, plant->counted_on,
-                        BUILD_SHAPES, build->scratch, &row->batch);
+                        weeks, build->scratch, &row->batch);
     if (plant->place == PLACE_FLOOR && plant->plants > 0 &&
         plant->sections > 0) {
         row->growing.plants = (double)plant->plants / plant->sections;
@@ -189,7 +196,8 @@ static void make_way(const Build *build, Row *rows, int count, const Row *row)
 static void add_row(Columns *columns, const Row *row, PlanStanding *standing)
 {
     const Plant *plant = row->plant;
-    build_column(columns, &row->growing, &row->batch, &row->span, true);
+    build_column(columns, &row->growing, &row->batch, &row->span,
+                 COLUMN_STANDS);
     standing[columns->build->problem->standing_count++] =
         (PlanStanding){.option = columns->count - 1,
                        .bed = plant->bed,

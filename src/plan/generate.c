@@ -43,7 +43,8 @@ GenerateCase generate_case(int beds, uint64_t seed)
                           .horizon = 52,
                           .tail = 26,
                           .stock_every = 4,
-                          .crowding = 1.0};
+                          .crowding = 1.0,
+                          .seedlings = 1};
 }
 
 GenerateCase generate_tiny_case(uint64_t seed)
@@ -59,7 +60,8 @@ GenerateCase generate_tiny_case(uint64_t seed)
                           .horizon = 10,
                           .tail = 6,
                           .stock_every = 5,
-                          .crowding = 1.0};
+                          .crowding = 1.0,
+                          .seedlings = 1};
 }
 
 double generate_growth(int week)

@@ -25,12 +25,14 @@ typedef struct GenerateCase {
     int tail;
     int stock_every; /* weeks from one stocking that is offered to the next */
     double crowding; /* demand against what beds give at mean growth */
+    int seedlings;   /* batches of them standing in trays */
 } GenerateCase;
 
 /* A farm of that many beds, 52 weeks and a tail of 26, 20 ways. */
 GenerateCase generate_case(int beds, uint64_t seed);
 
-/* Two tanks, three ways, two beds, 10 weeks and a tail of 6. */
+/* Two tanks, three ways, two beds, a batch of seedlings in trays, 10 weeks and
+ * a tail of 6. */
 GenerateCase generate_tiny_case(uint64_t seed);
 
 /* The problem, in arena. */

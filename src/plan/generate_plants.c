@@ -58,8 +58,10 @@ static const struct {
     double edge_shade; /* sections of its bed that an edge plant shades */
     double shape_loss; /* of the yield for each week that a pick is spread */
     double clear_hours;
-    double taken; /* share of beds under a standing batch */
-} PLANTS = {28, 0.7, 40.0, 1.15, 0.4, 0.25, 0.03, 0.1, 0.7};
+    double taken;      /* share of beds under a standing batch */
+    int tray_sections; /* of seedlings in trays, at most */
+    int wait_weeks;    /* in which they may be set */
+} PLANTS = {28, 0.7, 40.0, 1.15, 0.4, 0.25, 0.03, 0.1, 0.7, 6, 2};
 
 const InventedWay *generate_way(int way)
 {
@@ -164,7 +166,8 @@ static bool make_option(Generator *g, PlanOption *option, int shape)
     option->plants = w->plants;
     option->first_week = option->sow_week;
     option->weeks = option->clear_week - option->sow_week;
-    option->cost = option->is_standing ? 0.0 : w->plants * w->cost;
+    bool is_sunk = option->is_standing || option->trays_of > 0;
+    option->cost = is_sunk ? 0.0 : w->plants * w->cost;
     fill_profiles(g, option);
     return true;
 }
@@ -222,13 +225,55 @@ static int make_standing(Generator *g, PlanOption *options, int count)
     return count;
 }
 
+/* Options of one batch of seedlings in each kind. */
+static int make_from_trays(Generator *g, int trays_of, int way,
+                           PlanOption *options, int count)
+{
+    for (int i = 0; i < g->farm->kinds * PLANTS.wait_weeks; i++) {
+        PlanOption option = {.way = way,
+                             .kind = i / PLANTS.wait_weeks,
+                             .trays_of = trays_of,
+                             .set_week = i % PLANTS.wait_weeks};
+        bool has_place = !WAYS[way].is_edge || option.kind % 2 == 0;
+        if (has_place && make_option(g, &option, 0)) {
+            options[count++] = option;
+        }
+    }
+    return count;
+}
+
+/* Seedlings in trays: of ways that are raised there, so many that they fill a
+ * few sections and some are left over. */
+static int make_seedlings(Generator *g, PlanOption *options, int count)
+{
+    PlanSeedlings *seedlings =
+        ARENA_ARRAY(g->arena, PlanSeedlings, g->farm->seedlings);
+    for (int i = 0; i < g->farm->seedlings; i++) {
+        int way = (int)rng_below(&g->rng, (uint32_t)g->farm->ways);
+        while (WAYS[way].nursery_weeks == 0) {
+            way = (way + 1) % g->farm->ways;
+        }
+        int sections = (int)rng_below(&g->rng, (uint32_t)PLANTS.tray_sections);
+        seedlings[i] = (PlanSeedlings){
+            .id = arena_text(g->arena, "trays-%d", i + 1),
+            .way = way,
+            .plants = (sections + rng_f64(&g->rng)) * WAYS[way].plants};
+        count = make_from_trays(g, i + 1, way, options, count);
+    }
+    g->out->seedlings = seedlings;
+    g->out->seedlings_count = g->farm->seedlings;
+    return count;
+}
+
 void generate_options(Generator *g)
 {
     const GenerateCase *farm = g->farm;
-    int most = farm->ways * farm->kinds * farm->horizon * farm->shapes;
+    int most = farm->ways * farm->kinds * farm->horizon * farm->shapes +
+               farm->seedlings * farm->kinds * PLANTS.wait_weeks;
     PlanOption *options = ARENA_ARRAY(g->arena, PlanOption, most + farm->beds);
     int count = make_free_options(g, options);
     count = make_standing(g, options, count);
+    count = make_seedlings(g, options, count);
     g->out->options = options;
     g->out->option_count = count;
     const char **names = ARENA_ARRAY(g->arena, const char *, farm->ways);

@@ -16,6 +16,7 @@
     X(LINEAR_EDGE, "edge")              /* (2) kind, week */                   \
     X(LINEAR_SHADE, "shade")            /* (3) kind, week */                   \
     X(LINEAR_NURSERY, "nursery")        /* (4) week */                         \
+    X(LINEAR_SEEDLINGS, "seedlings")    /* (4) seedlings that stand */         \
     X(LINEAR_CLEAN_DUE, "cleandue")     /* (5) kind, week */                   \
     X(LINEAR_CLEAN_RATE, "cleanrate")   /* (5) loop, week */                   \
     X(LINEAR_LANE, "lane")              /* (6) stock, lane */                  \

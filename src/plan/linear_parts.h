@@ -14,6 +14,7 @@ typedef struct LinearRows {
     int *edge;  /* [kind] */
     int *shade; /* [kind] */
     int *nursery;
+    int *seedlings; /* [seedlings], not by week */
     int *hours;
     int *pool;        /* [loop] */
     int *nitrify;     /* [loop] */

@@ -170,6 +170,10 @@ static void take_option(LinearPlan *plan, const PlanOption *option, Taker taker)
     const LinearRows *rows = &plan->rows;
     int loop = plan->problem->kinds[option->kind].loop;
     take_place(plan, option, taker);
+    if (option->trays_of > 0) {
+        take(plan, taker, rows->seedlings[option->trays_of - 1],
+             option->plants);
+    }
     for (int i = 0; i < option->weeks; i++) {
         int t = option->first_week + i;
         if (t < 0 || t >= plan->weeks) {
@@ -192,6 +196,10 @@ static double most_units(const Problem *problem, const PlanOption *option)
 {
     const PlanKind *kind = &problem->kinds[option->kind];
     double most = INFINITY;
+    if (option->trays_of > 0) {
+        double plants = problem->seedlings[option->trays_of - 1].plants;
+        most = option->place * floor(plants / option->plants + 1e-9);
+    }
     for (int t = option->set_week; t < option->clear_week; t++) {
         if (t >= 0 && t < problem->week_count) {
             double room = option->is_edge ? kind->edge_m[t] : kind->sections[t];
@@ -359,6 +367,12 @@ void linear_add_plants(LinearPlan *plan)
         plan->rows.nursery[t] =
             linear_model_row(&plan->model, (LinearTag){LINEAR_NURSERY, 0, 0, t},
                              -INFINITY, problem->trays[t]);
+    }
+    plan->rows.seedlings = linear_no_rows(plan, problem->seedlings_count);
+    for (int i = 0; i < problem->seedlings_count; i++) {
+        plan->rows.seedlings[i] = linear_model_row(
+            &plan->model, (LinearTag){LINEAR_SEEDLINGS, i, 0, 0}, -INFINITY,
+            problem->seedlings[i].plants);
     }
     for (int c = 0; c < problem->kind_count; c++) {
         add_kind(plan, c);

@@ -49,7 +49,9 @@ typedef struct PlanOption {
     bool is_edge;
     bool wants_sun;   /* floor: may not stand where an edge shades */
     bool is_standing; /* already in the ground: fixed, not for the search */
-    int sow_week;     /* may be before 0 only when standing */
+    int trays_of;     /* set from seedlings that stand: their row, counted from
+                         1; 0: sown for it */
+    int sow_week;     /* before 0 only when standing or set from seedlings */
     int set_week;
     int clear_week; /* the place is free from here; > the last: to the end */
     int pick_from;  /* first and last week with a yield */
@@ -75,6 +77,14 @@ typedef struct PlanStanding {
     int units;
     const char *id;
 } PlanStanding;
+
+/* Seedlings in trays on the first day that may go to any bed: the options that
+ * are set from them take so many plants together at most. */
+typedef struct PlanSeedlings {
+    const char *id;
+    int way;
+    double plants;
+} PlanSeedlings;
 
 typedef struct PlanLoop {
     const char *name;
@@ -194,6 +204,8 @@ typedef struct Problem {
     int option_count;
     const PlanStanding *standing;
     int standing_count;
+    const PlanSeedlings *seedlings;
+    int seedlings_count;
     const PlanLoop *loops;
     int loop_count;
     const PlanTank *tanks;

@@ -7,10 +7,20 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/seedlings.h"
 
 static int week_at(const PlanIndex *index, int32_t day)
 {
     return (week_of(day) - index->from) / 7;
+}
+
+/* Whether both come from the same seedlings, or both from seed. */
+static bool is_same_origin(const PlanIndex *index, const PlanOption *option,
+                           const PlanPlant *row)
+{
+    return option->trays_of > 0
+               ? row->standing == index->trays_rows[option->trays_of - 1]
+               : row->standing < 0;
 }
 
 /* The column of a planned batch: same way, kind, place and week of setting;
@@ -27,6 +37,7 @@ static int find_option(const PlanInputs *inputs, const Problem *problem,
         const PlanOption *option = &problem->options[i];
         bool is_alike =
             !option->is_standing && option->way == row->way &&
+            is_same_origin(index, option, row) &&
             option->kind == problem->beds[row->bed].kind &&
             option->is_edge == (row->place == PLACE_EDGE) &&
             option->set_week == set_week &&
@@ -175,7 +186,9 @@ void plan_recall(const PlanInputs *inputs, const Problem *problem,
         ARENA_ARRAY(arena, PlanPlacement, farm->plan_plants_count);
     for (int i = 0; i < farm->plan_plants_count; i++) {
         const PlanPlant *row = &farm->plan_plants[i];
-        if (row->standing >= 0) {
+        bool is_free =
+            seedlings_feed(farm, row) && farm->plants[row->standing].bed < 0;
+        if (row->standing >= 0 && !is_free) {
             continue; /* it is in the problem, whatever is planned */
         }
         if (recall_plant(inputs, problem, index, row,

@@ -65,7 +65,8 @@ static const char *known_id(const Recorder *recorder, const PlanPlant *row,
     const Farm *farm = recorder->inputs->farm;
     for (int i = 0; i < farm->plan_plants_count; i++) {
         const PlanPlant *old = &farm->plan_plants[i];
-        if (old->standing < 0 && is_kin(old, row, kinship) &&
+        bool is_placed = old->standing < 0 || seedlings_feed(farm, old);
+        if (is_placed && is_kin(old, row, kinship) &&
             !is_id_taken(recorder, old->id)) {
             return old->id;
         }
@@ -128,6 +129,10 @@ static void record_plant(const Recorder *recorder, const PlanPlacement *placed)
     };
     if (row.plants < 1) {
         row.plants = 1;
+    }
+    if (option->trays_of > 0) {
+        row.standing = recorder->index->trays_rows[option->trays_of - 1];
+        row.sow_on = farm->plants[row.standing].sown_on;
     }
     if (option->is_standing) {
         row.is_shaded = false;

@@ -112,6 +112,11 @@ void state_add_option(State *state, int option, double units)
                 units);
     add_profile(state, rows->mean + o->goods, o->yield, plan->mean - shift,
                 units);
+    if (plan->trays_of > 0) {
+        int row = rows->seedlings + plan->trays_of - 1;
+        state_touch(state, row, 0, 1);
+        state_row(state, row)[0] += units * plan->plants;
+    }
     state->now.linear -= plan->is_standing ? 0.0 : units * plan->cost;
 }
 

@@ -58,9 +58,9 @@ static StateOption option_of(const Problem *p, const PlanOption *o)
 
 static bool is_usable(const StateIndex *index, const PlanOption *o)
 {
-    return !o->is_standing && o->sow_week >= index->first_week &&
-           o->set_week >= 0 && o->set_week < index->problem->horizon &&
-           o->place > 0.0;
+    int begun = o->trays_of > 0 ? o->set_week : o->sow_week;
+    return !o->is_standing && begun >= index->first_week && o->set_week >= 0 &&
+           o->set_week < index->problem->horizon && o->place > 0.0;
 }
 
 /* Counting sort of the usable options by kind and week. */
@@ -178,7 +178,8 @@ static StateRows number_rows(const Problem *p, int family_count)
     r.store = r.mean + p->goods_count;
     r.worth = r.store + p->goods_count;
     r.cleans = r.worth + family_count;
-    r.count = r.cleans + p->loop_count + 1;
+    r.seedlings = r.cleans + p->loop_count + 1;
+    r.count = r.seedlings + p->seedlings_count;
     return r;
 }
 

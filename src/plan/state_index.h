@@ -45,6 +45,7 @@ typedef struct StateRows {
     int low, mean, store;             /* + goods */
     int worth;                        /* + family */
     int cleans;                       /* + loop, and one for no loop */
+    int seedlings; /* + batch of them: plants used, all in week 0 */
     int count;
 } StateRows;
 

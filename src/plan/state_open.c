@@ -53,6 +53,10 @@ static void open_limits(State *state, Arena *arena)
               flat(arena, state->weeks, p->tanks[k].most_kg), money);
         limit(state, rows->oxygen + k, p->tanks[k].air_g_h, money);
     }
+    for (int i = 0; i < p->seedlings_count; i++) {
+        limit(state, rows->seedlings + i,
+              flat(arena, state->weeks, p->seedlings[i].plants), money);
+    }
     state->fault_price = money;
 }
 

@@ -53,7 +53,9 @@ static void check_placement(Verifier *v, int number)
         verify_break(v, "%s of week %d on %s has %d units", way,
                      option->set_week, bed->id, placed->units);
     }
-    if (option->sow_week < 0 || option->sow_week >= problem->horizon ||
+    bool is_begun = option->sow_week < 0 && option->trays_of == 0;
+    if (is_begun || option->set_week < 0 ||
+        option->sow_week >= problem->horizon ||
         option->set_week >= problem->horizon) {
         verify_break(v, "%s on %s starts in week %d, outside weeks 0 to %d",
                      way, bed->id, option->set_week, problem->horizon - 1);

@@ -223,6 +223,26 @@ static void take_all(Verifier *v, BedWork *work)
     }
 }
 
+/* No more seedlings are set than stand. */
+static void check_seedlings(Verifier *v)
+{
+    const Problem *problem = v->problem;
+    for (int i = 0; i < problem->seedlings_count; i++) {
+        const PlanSeedlings *trays = &problem->seedlings[i];
+        double plants = 0.0;
+        for (int j = 0; j < v->solution->placement_count; j++) {
+            const PlanPlacement *placed = &v->solution->placements[j];
+            const PlanOption *option = &problem->options[placed->option];
+            plants += option->trays_of == i + 1 ? placed->units * option->plants
+                                                : 0.0;
+        }
+        if (verify_is_over(plants, trays->plants)) {
+            verify_break(v, "%.1f seedlings of %s are set, %.1f stand", plants,
+                         trays->id, trays->plants);
+        }
+    }
+}
+
 void verify_beds(Verifier *v)
 {
     const Problem *problem = v->problem;
@@ -243,6 +263,7 @@ void verify_beds(Verifier *v)
         check_week_of_bed(v, &work, i / v->weeks, i % v->weeks);
     }
     check_cleanings(v, &work);
+    check_seedlings(v);
     for (int t = 0; t < v->weeks; t++) {
         if (verify_is_over(work.trays[t], problem->trays[t])) {
             verify_break(v, "the nursery holds %.1f trays of %.1f in week %d",

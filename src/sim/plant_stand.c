@@ -8,6 +8,7 @@
 
 #include "base/date.h"
 #include "farm/seedlings.h"
+#include "sim/plant_planned.h"
 
 enum { WEEK_D = 7, MONTHS = 12, MONTH_MIDDLE = 15 };
 
@@ -18,7 +19,7 @@ typedef struct Stand {
     Arena *scratch; /* the years of ways in kinds */
     const PlantStandCase *is;
     PlantStand *out;
-    PlantYear **years; /* by way and kind; NULL until wanted */
+    PlantYear **years; /* by way, kind, open or shaded; NULL until wanted */
     /* By way and week: sums of what batches of a season deviate together, and
      * of squares of what each does alone, below and above. */
     double *together[2];
@@ -34,15 +35,22 @@ typedef struct Batch {
     int32_t pick_until;
 } Batch;
 
-static Err year_of(Stand *s, int way, int bed, const PlantYear **out)
+static Err year_of(Stand *s, int way, int bed, bool is_shaded,
+                   const PlantYear **out)
 {
     int kind = s->is->kinds->of_bed[bed];
-    PlantYear **slot = &s->years[way * s->is->kinds->count + kind];
+    int at = (way * s->is->kinds->count + kind) * 2 + is_shaded;
+    PlantYear **slot = &s->years[at];
     if (!*slot) {
         PlantRule rule;
         TRY(plant_rule_of_farm(s->is->book, s->is->farm, way, &rule));
         PlantYear *made = ARENA_NEW(s->scratch, PlantYear);
-        plant_year_init(s->scratch, &rule, &s->is->beds[bed], made);
+        BedYear light = s->is->beds[bed];
+        if (is_shaded) {
+            light =
+                plant_shade_year(s->scratch, &light, plant_shade_lost_frac());
+        }
+        plant_year_init(s->scratch, &rule, &light, made);
         *slot = made;
     }
     *out = *slot;
@@ -73,15 +81,6 @@ static void size(const Stand *s, Batch *batch, int sections, double plants)
         plants > 0.0 ? plants : rule->way->plants_m2.value * told->area_m2;
 }
 
-/* Weeks over which a single pick is spread, as the plan chose them. */
-static int planned_pick_weeks(const PlanPlant *row)
-{
-    int weeks = (week_of(row->pick_until) - week_of(row->pick_from)) / 7 + 1;
-    return weeks < 1                        ? 1
-           : weeks > PLANT_STAND_PICK_WEEKS ? PLANT_STAND_PICK_WEEKS
-                                            : weeks;
-}
-
 static void tell_days(Stand *s, Batch *batch)
 {
     PlantStandBatch *told = &batch->told;
@@ -108,9 +107,9 @@ static Err make_standing(Stand *s, int row, Batch *batch)
                               .standing = row,
                               .planned = -1,
                               .is_edge = plant->place == PLACE_EDGE};
-    TRY(year_of(s, plant->way, plant->bed, &batch->year));
+    TRY(year_of(s, plant->way, plant->bed, false, &batch->year));
     plant_year_standing(batch->year, plant->set_on, plant->counted_on,
-                        PLANT_STAND_PICK_WEEKS, s->arena, &batch->grown);
+                        PLANT_PICK_WEEKS, s->arena, &batch->grown);
     size(s, batch, plant->sections, plant->plants);
     tell_days(s, batch);
     bool is_coming = seedlings_are(plant);
@@ -129,7 +128,8 @@ static Err make_standing(Stand *s, int row, Batch *batch)
 static Err make_planned(Stand *s, int row, Batch *batch)
 {
     const PlanPlant *plan = &s->is->farm->plan_plants[row];
-    if (plan->standing >= 0) {
+    bool is_fed = seedlings_feed(s->is->farm, plan);
+    if (plan->standing >= 0 && !is_fed) {
         TRY(make_standing(s, plan->standing, batch));
     } else {
         batch->told = (PlantStandBatch){.id = plan->id,
@@ -137,10 +137,11 @@ static Err make_planned(Stand *s, int row, Batch *batch)
                                         .bed = plan->bed,
                                         .standing = -1,
                                         .is_edge = plan->place == PLACE_EDGE};
-        TRY(year_of(s, plan->way, plan->bed, &batch->year));
-        plant_year_batch(batch->year, plan->set_on, planned_pick_weeks(plan),
-                         s->arena, &batch->grown);
-        size(s, batch, plan->sections, plan->plants);
+        TRY(year_of(s, plan->way, plan->bed, plan->is_shaded, &batch->year));
+        plant_planned_grow(batch->year, s->is->farm, plan, s->arena,
+                           &batch->grown);
+        size(s, batch, plan->sections,
+             plant_planned_plants(&batch->year->rule, s->is->farm, plan));
         tell_days(s, batch);
         batch->told.sow_day = plan->sow_on;
         batch->told.set_day = plan->set_on;
@@ -304,7 +305,7 @@ static void make_room(Stand *s)
         s->alone[end] = ARENA_ARRAY(s->scratch, double, cells);
     }
     s->years = ARENA_ARRAY(s->scratch, PlantYear *,
-                           farm->ways_count * s->is->kinds->count);
+                           2 * farm->ways_count * s->is->kinds->count);
 }
 
 Err plant_stand_run(Arena *arena, const PlantStandCase *stand, PlantStand *out)

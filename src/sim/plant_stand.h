@@ -5,8 +5,9 @@
  * it clears them, with the picks that it keeps; a standing batch that it does
  * not name stands to its own end, and seedlings in trays that it does not name
  * are not set. Without a plan seedlings are set where and when their row says;
- * those without a bed are left out. Batches grow in their bed's own light: what
- * a climber's edge takes from its bed's floor is left out. */
+ * those without a bed are left out. Batches
+ * grow in their bed's own light; those that the plan grows for the shade of a
+ * sunny edge grow in that. */
 #ifndef LEAT_SIM_PLANT_STAND_H
 #define LEAT_SIM_PLANT_STAND_H
 
@@ -14,9 +15,6 @@
 #include "farm/records.h"
 #include "sim/bed_kinds.h"
 #include "sim/plant_year.h"
-
-/* Weeks over which a crop picked once is spread where no plan says it. */
-enum { PLANT_STAND_PICK_WEEKS = 3 };
 
 typedef struct PlantStandCase {
     const Farm *farm;      /* Borrowed. */

@@ -267,6 +267,15 @@ static int32_t nursery_days(const PlantYear *year, int32_t set_doy)
     return most;
 }
 
+int32_t plant_year_ready_day(const PlantYear *year, int32_t sow_day)
+{
+    const Figure *days = &year->rule.nursery_d;
+    int32_t least = (int32_t)days->low;
+    int32_t most = (int32_t)days->high;
+    int32_t n = plant_sum_days(year->nursery_d, doy_of(sow_day), days->value);
+    return sow_day + (n < least ? least : n > most ? most : n);
+}
+
 /* Sowing and emergence; false when there will be no seedling. */
 static bool start_batch(const PlantYear *year, PlantBatch *batch)
 {

@@ -106,6 +106,10 @@ void plant_year_standing(const PlantYear *year, int32_t set_day,
                          int32_t seen_day, int pick_weeks, Arena *arena,
                          PlantBatch *out);
 
+/* The first day on which a seedling sown on that day is big enough to be set
+ * out, as the nursery's warmth brings it on. */
+int32_t plant_year_ready_day(const PlantYear *year, int32_t sow_day);
+
 /* "winter kills it in November", "bolts in June before the first pick"; text
  * for a batch that is refused or cut short, "" for one that is not. */
 const char *plant_end_text(const PlantBatch *batch, Arena *arena);

@@ -7,6 +7,7 @@
 #include "base/date.h"
 #include "plan/problem.h"
 #include "sim/fish_case.h"
+#include "sim/plant_planned.h"
 
 typedef struct Outlook {
     const Farm *farm;
@@ -31,19 +32,6 @@ static int bed_day(int32_t day)
 /* ---- plants ----------------------------------------------------------------
  */
 
-enum { PICK_WEEKS_MOST = 3 };
-
-/* Weeks over which a single pick is spread, as the plan chose them; what stood
- * already was set for the most of them. */
-static int pick_weeks(const PlanPlant *row)
-{
-    if (row->standing >= 0) {
-        return PICK_WEEKS_MOST;
-    }
-    int weeks = (week_of(row->pick_until) - week_of(row->pick_from)) / 7 + 1;
-    return weeks < 1 ? 1 : weeks > PICK_WEEKS_MOST ? PICK_WEEKS_MOST : weeks;
-}
-
 static Err yield_of(const Outlook *outlook, int32_t index, JobYield *out)
 {
     const PlanPlant *row = &outlook->farm->plan_plants[index];
@@ -55,24 +43,23 @@ static Err yield_of(const Outlook *outlook, int32_t index, JobYield *out)
     CLEANUP(arena_release) Arena scratch = {0};
     PlantRule rule;
     TRY(plant_rule_of_farm(outlook->book, outlook->farm, row->way, &rule));
-    PlantYear year;
-    plant_year_init(&scratch, &rule, &outlook->climate->beds[row->bed], &year);
-    PlantBatch batch;
-    if (row->standing >= 0) {
-        const Plant *plant = &outlook->farm->plants[row->standing];
-        plant_year_standing(&year, row->set_on, plant->counted_on,
-                            PICK_WEEKS_MOST, &scratch, &batch);
-    } else {
-        plant_year_batch(&year, row->set_on, pick_weeks(row), &scratch, &batch);
+    BedYear bed = outlook->climate->beds[row->bed];
+    if (row->is_shaded) {
+        bed = plant_shade_year(&scratch, &bed, plant_shade_lost_frac());
     }
+    PlantYear year;
+    plant_year_init(&scratch, &rule, &bed, &year);
+    PlantBatch batch;
+    plant_planned_grow(&year, outlook->farm, row, &scratch, &batch);
     int at = (outlook->week - batch.first_week) / 7;
     if (batch.is_refused || outlook->week < batch.first_week ||
         at >= batch.week_count) {
         return ERR_NONE;
     }
-    *out = (JobYield){.low = batch.units_low[at] * row->plants,
-                      .mean = batch.units[at] * row->plants,
-                      .high = batch.units_high[at] * row->plants};
+    double plants = plant_planned_plants(&rule, outlook->farm, row);
+    *out = (JobYield){.low = batch.units_low[at] * plants,
+                      .mean = batch.units[at] * plants,
+                      .high = batch.units_high[at] * plants};
     return ERR_NONE;
 }
 

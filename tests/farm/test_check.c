@@ -465,6 +465,12 @@ static void the_seedlings_make_sense(void **state)
                         "2027-03-01\n"),
          "plants.csv:3:5: \"2\": expected at most 4 sections on the floor of "
          "bed b1, not 5\n"},
+        {WITH_SEEDLINGS("s1,basil,,,,90,2,2027-02-08,,2027-03-01\n"
+                        "s2,cucumber,,,,6,,2027-02-22,,2027-03-01\n"),
+         ""},
+        {WITH_SEEDLINGS("s1,basil,,,,,2,2027-02-08,,2027-03-01\n"),
+         "plants.csv:3:6: \"0\": expected plants: how many stand, so that the "
+         "plan can place them; or the bed and the sections that they go to\n"},
         {WITH_SEEDLINGS("s1,basil,,floor,2,,,,2027-02-01,2027-03-01\n"),
          "plants.csv:3:3: \"\": expected bed: where it stands\n"},
     };

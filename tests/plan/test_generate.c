@@ -32,7 +32,8 @@ static void check_option(const Problem *problem, const PlanOption *option)
     assert_true(option->sow_week <= option->set_week);
     assert_true(option->set_week < option->pick_from);
     assert_true(option->pick_until < option->clear_week);
-    assert_true(option->is_standing || option->sow_week >= 0);
+    assert_true(option->is_standing || option->trays_of > 0 ||
+                option->sow_week >= 0);
     assert_true(option->set_week < problem->horizon);
     double mean = 0.0;
     for (int i = 0; i < option->weeks; i++) {

@@ -23,6 +23,7 @@ static GenerateCase small_farm(uint64_t seed)
     farm.horizon = 20 + (int)(seed % 33);
     farm.tanks = seed % 5 == 0 ? 0 : 2 + (int)(seed % 3);
     farm.crowding = 0.6 + 0.2 * (double)(seed % 4);
+    farm.seedlings = (int)(seed % 3);
     return farm;
 }
 

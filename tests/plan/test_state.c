@@ -21,6 +21,7 @@ static bool draw(Search *search, int number)
 static Search *open_search(Arena *arena, Problem *problem, uint64_t seed)
 {
     GenerateCase farm = generate_case(9, seed);
+    farm.seedlings = 3;
     generate_problem(arena, &farm, problem);
     SearchSetup setup = {.seed = seed, .moves = MOVES};
     return search_open(arena, problem, &setup);
@@ -89,6 +90,7 @@ static void the_value_by_parts_is_the_exact_one(void **test)
     for (uint64_t seed = 1; seed <= 4; seed++) {
         Arena arena = {0};
         GenerateCase farm = generate_case(8, seed);
+        farm.seedlings = 2;
         Problem problem;
         generate_problem(&arena, &farm, &problem);
         problem.store_room_kg = 0.0;

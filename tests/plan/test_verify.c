@@ -120,12 +120,13 @@ static void edges_shade_nursery_and_hours_are_named(void **state)
         make_case(&c, seed);
         for (int i = 0; i < c.plan.placement_count && !placed; i++) {
             PlanPlacement *one = &c.plan.placements[i];
-            placed = c.problem.options[one->option].is_edge ? one : NULL;
+            const PlanOption *option = &c.problem.options[one->option];
+            placed = option->is_edge && option->trays_of == 0 ? one : NULL;
         }
     }
     assert_non_null(placed);
     int units = placed->units;
-    placed->units = 50;
+    placed->units = 150;
     assert_told(&c, "m of 2.40");
     assert_told(&c, "want sun in week");
     assert_told(&c, "the nursery holds");
@@ -136,6 +137,28 @@ static void edges_shade_nursery_and_hours_are_named(void **state)
     beds[placed->bed].has_edge =
         ARENA_ARRAY(&c.arena, uint8_t, c.problem.week_count);
     assert_told(&c, "when it may not be planted");
+}
+
+/* Seedlings that stand may be set, but only as many as there are. */
+static void more_seedlings_set_than_stand_are_named(void **state)
+{
+    (void)state;
+    CLEANUP(case_release) Case c = {0};
+    PlanPlacement *placed = NULL;
+    for (uint64_t seed = 1; !placed && seed < 80; seed++) {
+        case_release(&c);
+        make_case(&c, seed);
+        for (int i = 0; i < c.plan.placement_count && !placed; i++) {
+            PlanPlacement *one = &c.plan.placements[i];
+            placed = c.problem.options[one->option].trays_of > 0 ? one : NULL;
+        }
+    }
+    assert_non_null(placed);
+    const PlanOption *option = &c.problem.options[placed->option];
+    PlanSeedlings fewer = c.problem.seedlings[option->trays_of - 1];
+    fewer.plants = placed->units * option->plants - 0.25;
+    c.problem.seedlings = &fewer;
+    assert_told(&c, "seedlings of trays-1 are set");
 }
 
 static void cleanings_left_out_late_or_too_many_are_named(void **state)
@@ -307,6 +330,7 @@ int main(void)
         cmocka_unit_test(sound_plans_pass_and_come_to_the_same_value),
         cmocka_unit_test(beds_that_are_held_twice_or_too_small_are_named),
         cmocka_unit_test(edges_shade_nursery_and_hours_are_named),
+        cmocka_unit_test(more_seedlings_set_than_stand_are_named),
         cmocka_unit_test(cleanings_left_out_late_or_too_many_are_named),
         cmocka_unit_test(lanes_and_counts_that_do_not_add_up_are_named),
         cmocka_unit_test(tanks_over_their_limits_are_named),

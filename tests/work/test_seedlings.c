@@ -2,6 +2,10 @@
  * the forecast and the jobs. */
 #include "planned.h"
 
+#include "farm/seedlings.h"
+#include "plan/trays.h"
+#include "sim/plant_year.h"
+
 enum { WEEKS = 20 };
 
 /* Head lettuce for bed t3, set a fortnight after the first day. */
@@ -137,6 +141,138 @@ static void foresee_and_jobs_know_them(void **state)
     planned_release(&planned);
 }
 
+/* 50 head lettuces in trays, for any bed. */
+static Plant anywhere(const Planned *planned)
+{
+    Plant row = settled(planned);
+    row.bed = -1;
+    row.sections = 0;
+    row.plants = 50;
+    row.set_on = DATE_NEVER;
+    return row;
+}
+
+static double plants_set(const Farm *farm, int standing)
+{
+    double plants = 0.0;
+    for (int i = 0; i < farm->plan_plants_count; i++) {
+        const PlanPlant *row = &farm->plan_plants[i];
+        plants += row->standing == standing ? row->plants : 0;
+    }
+    return plants;
+}
+
+/* The plan finds bed and week: within what a seedling can wait, no more of them
+ * than stand, their bench held until then, at no cost. */
+static void seedlings_without_a_bed_are_placed_by_the_plan(void **state)
+{
+    (void)state;
+    Planned planned;
+    planned_open(&planned);
+    Plant row = anywhere(&planned);
+    planned.small.farm->plants = &row;
+    planned.small.farm->plants_count = 1;
+    planned_build(&planned, WEEKS);
+    assert_int_equal(planned.problem.standing_count, 0);
+    assert_int_equal(planned.problem.seedlings_count, 1);
+    assert_near(planned.problem.seedlings[0].plants, 50.0, 1e-12);
+    const BookWay *book = book_way(&planned.small.book, "lettuce-head");
+    double wait_d = seedlings_wait_d(planned.small.farm, row.way, book);
+    int options = 0;
+    for (int i = 0; i < planned.problem.option_count; i++) {
+        const PlanOption *option = &planned.problem.options[i];
+        if (option->trays_of == 0) {
+            continue;
+        }
+        int32_t age_d = small_week(option->set_week) - row.sown_on;
+        assert_true(age_d >= book->nursery_d.low - 3);
+        assert_true(age_d <= book->nursery_d.high + wait_d);
+        assert_near(option->cost, 0.0, 1e-12);
+        if (option->set_week > 0) {
+            assert_near(option->trays[0], option->plants / 50.0, 1e-9);
+        }
+        options++;
+    }
+    assert_true(options > 0);
+    planned_search(&planned, 40000);
+    double set = plants_set(&planned.accepted, 0);
+    assert_true(set > 0.0 && set <= 51.0);
+    PlanTrays *lines = NULL;
+    int count = plan_trays(&planned.problem, &planned.index, &planned.solution,
+                           &planned.small.arena, &lines);
+    assert_int_equal(count, 1);
+    assert_string_equal(lines[0].id, "trays");
+    assert_true(lines[0].set > 0 && lines[0].set <= 50);
+    assert_null(lines[0].why);
+    planned_release(&planned);
+}
+
+/* What the accepted plan placed is found again in the tables. */
+static void placed_seedlings_are_recalled(void **state)
+{
+    (void)state;
+    Planned planned;
+    planned_open(&planned);
+    Plant row = anywhere(&planned);
+    planned.small.farm->plants = &row;
+    planned.small.farm->plants_count = 1;
+    planned_build(&planned, WEEKS);
+    planned_search(&planned, 40000);
+    PlanInputs again = planned.inputs;
+    again.farm = &planned.accepted;
+    PlanSolution recalled;
+    int left_out = 0;
+    plan_recall(&again, &planned.problem, &planned.index, &planned.small.arena,
+                &recalled, &left_out);
+    assert_int_equal(left_out, 0);
+    assert_int_equal(recalled.placement_count,
+                     planned.solution.placement_count);
+    double before = 0.0;
+    double after = 0.0;
+    for (int i = 0; i < recalled.placement_count; i++) {
+        const PlanPlacement *a = &planned.solution.placements[i];
+        const PlanPlacement *b = &recalled.placements[i];
+        before += planned.problem.options[a->option].trays_of ? a->units : 0;
+        after += planned.problem.options[b->option].trays_of ? b->units : 0;
+    }
+    assert_true(before > 0.0);
+    assert_near(after, before, 1e-12);
+    planned_release(&planned);
+}
+
+/* Warm weeks bring seedlings on sooner; none waits for more days than the book
+ * has for any season. */
+static void seedlings_are_ready_within_the_books_days(void **state)
+{
+    (void)state;
+    Planned planned;
+    planned_open(&planned);
+    PlantRule rule;
+    assert_ok(plant_rule_of_farm(&planned.small.book, planned.small.farm,
+                                 planned_way(&planned, "lettuce-head"), &rule));
+    OutlookClimate climate;
+    outlook_climate(planned.small.farm, &planned.climate, &planned.small.arena,
+                    &climate);
+    double cool[CLIMATE_DAYS];
+    double warm[CLIMATE_DAYS];
+    for (int d = 0; d < CLIMATE_DAYS; d++) {
+        cool[d] = 13.0;
+        warm[d] = 21.0;
+    }
+    int32_t days[2];
+    for (int i = 0; i < 2; i++) {
+        BedYear bed = climate.beds[2];
+        bed.nursery_degc = i == 0 ? cool : warm;
+        PlantYear year;
+        plant_year_init(&planned.small.arena, &rule, &bed, &year);
+        days[i] = plant_year_ready_day(&year, small_week(0)) - small_week(0);
+        assert_true(days[i] >= (int32_t)rule.nursery_d.low);
+        assert_true(days[i] <= (int32_t)rule.nursery_d.high);
+    }
+    assert_true(days[0] > days[1]);
+    planned_release(&planned);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -144,6 +280,9 @@ int main(void)
         cmocka_unit_test(what_stands_there_makes_way),
         cmocka_unit_test(seedlings_that_come_to_nothing_are_told),
         cmocka_unit_test(foresee_and_jobs_know_them),
+        cmocka_unit_test(seedlings_without_a_bed_are_placed_by_the_plan),
+        cmocka_unit_test(placed_seedlings_are_recalled),
+        cmocka_unit_test(seedlings_are_ready_within_the_books_days),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
