@@ -75,10 +75,12 @@ bool build_span(const Build *build, const PlantBatch *batch, Span *out)
     return span.pick_until >= 0 && span.clear > span.set;
 }
 
-/* Weeks of pruning: from a fortnight after setting until the clearing. */
+/* Weeks of pruning: from a fortnight after setting until the clearing; climbers
+ * are strung the week before. */
 static double prune_hours(const Growing *growing, const Span *span, int week)
 {
-    bool is_grown = week >= span->set + 2 && week < span->clear;
+    int first = span->set + (growing->is_edge ? 1 : 2);
+    bool is_grown = week >= first && week < span->clear;
     return is_grown ? growing->book->prune_min_plant_week.value *
                           growing->plants / 60.0
                     : 0.0;
@@ -90,10 +92,14 @@ static double once_hours(const Build *build, const Growing *growing,
     const BookWay *book = growing->book;
     const Way *way = &build->farm->ways[growing->way];
     double minutes = 0.0;
-    if (week == span->sow && way->tray >= 0) {
-        double cells = cells_of(growing, batch, &build->book->common[0]);
-        minutes += book->sow_min_tray.value * cells /
-                   build->farm->trays[way->tray].cells;
+    if (way->tray >= 0) {
+        double trays = cells_of(growing, batch, &build->book->common[0]) /
+                       build->farm->trays[way->tray].cells;
+        const BookTask *count = book_task(build->book, "count");
+        bool is_counted = count && span->sow >= 0 &&
+                          week == week_of_day(build, batch->emerge_day);
+        minutes += week == span->sow ? book->sow_min_tray.value * trays : 0.0;
+        minutes += is_counted ? count->minutes.value * trays : 0.0;
     }
     if (week == span->set) {
         minutes += way->tray >= 0 ? book->set_min_plant.value * growing->plants

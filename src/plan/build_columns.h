@@ -61,6 +61,19 @@ void build_column(Columns *columns, const Growing *growing,
                   const PlantBatch *batch, const Span *span,
                   ColumnOrigin origin);
 
+/* A day on which a batch may be set out, or sown in place. */
+typedef struct Setting {
+    int32_t day;
+    int trays_of;       /* as in PlanOption */
+    int32_t counted_on; /* seedlings */
+    int pick_weeks;     /* filled in */
+} Setting;
+
+/* Columns of one day of setting, one for each picking shape; *out_last is the
+ * last batch grown, which tells why there is none. */
+void build_setting(Columns *columns, const Growing *growing, Setting setting,
+                   PlantBatch *out_last);
+
 /* Columns of the seedlings of the growing's way that may go to any bed, in the
  * weeks in which they can be set. */
 void build_from_trays(Columns *columns, const Growing *growing);

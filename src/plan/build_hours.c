@@ -2,6 +2,7 @@
 #include "plan/build_parts.h"
 
 #include "farm/closures.h"
+#include "farm/usual_work.h"
 
 /* Share of a person's working days of a week that no closure takes. */
 static double present_share(const Farm *farm, int hand, int32_t monday)
@@ -18,9 +19,22 @@ static double present_share(const Farm *farm, int hand, int32_t monday)
     return all == 0 ? 0.0 : (double)here / all;
 }
 
-static double fixed_hours(const Farm *farm, int month)
+static double usual_minutes(const Build *build)
 {
+    UsualWork usual[USUAL_WORK_MOST];
+    int count = usual_work(build->farm, build->book, usual);
     double minutes = 0.0;
+    for (int i = 0; i < count; i++) {
+        minutes += usual[i].minutes * usual[i].times_w;
+    }
+    return minutes;
+}
+
+/* Work that no choice of a plan changes, in the week of a Monday. */
+static double fixed_hours(const Build *build, int month, int32_t monday)
+{
+    const Farm *farm = build->farm;
+    double minutes = usual_minutes(build);
     for (int i = 0; i < farm->tasks_count; i++) {
         const Task *task = &farm->tasks[i];
         if (task->months >> (month - 1) & 1u) {
@@ -30,7 +44,8 @@ static double fixed_hours(const Farm *farm, int month)
     for (int i = 0; i < farm->buyers_count; i++) {
         int days = 0;
         for (int d = 0; d < 7; d++) {
-            days += (farm->buyers[i].days >> d & 1u) != 0;
+            days += (farm->buyers[i].days >> d & 1u) &&
+                    !closures_shut_buyer(farm, i, monday + d);
         }
         minutes += farm->buyers[i].drop_min * days;
     }
@@ -50,7 +65,7 @@ void build_hours(Build *build)
     double extra_hours = 0.0;
     for (int t = 0; t < build->week_count; t++) {
         int month = build_month(build, t);
-        fixed[t] = fixed_hours(farm, month);
+        fixed[t] = fixed_hours(build, month, build_monday(build, t));
         for (int h = 0; h < farm->hands_count; h++) {
             const Hand *hand = &farm->hands[h];
             double wage = (double)hand->wage_h_e4 / 10000.0;

@@ -13,37 +13,67 @@ static Span cut_short(const Span *span, int weeks)
     return cut;
 }
 
-static bool is_new(const Build *build, const Span *span)
+/* Whether something of it falls within the plan. */
+static bool is_within(const Build *build, const Span *span)
 {
-    return span->sow >= 0 && span->set < build->horizon &&
+    return span->set >= 0 && span->set < build->horizon &&
            span->pick_from < build->week_count;
 }
 
-/* Columns of one day of setting; the text of the refusal where there is none
- * for it. */
-static void add_shapes(Columns *columns, const Growing *growing, int32_t day,
-                       PlantBatch *out_last)
+/* The span of one picking shape; false where it is refused or comes too late.
+ * Seedlings were sown before the plan. */
+static bool grow_shape(const Build *build, const Growing *growing,
+                       const Setting *setting, PlantBatch *batch, Span *out)
+{
+    if (setting->trays_of > 0) {
+        plant_year_standing(&growing->year, setting->day, setting->counted_on,
+                            setting->pick_weeks, build->scratch, batch);
+    } else {
+        plant_year_batch(&growing->year, setting->day, setting->pick_weeks,
+                         build->scratch, batch);
+    }
+    if (batch->is_refused || !build_span(build, batch, out)) {
+        return false;
+    }
+    if (setting->trays_of > 0) {
+        out->sow = -1;
+    }
+    return is_within(build, out) && (setting->trays_of > 0 || out->sow >= 0);
+}
+
+static void add_column(Columns *columns, const Growing *growing,
+                       const PlantBatch *batch, const Span *span, int trays_of)
+{
+    build_column(columns, growing, batch, span,
+                 trays_of > 0 ? COLUMN_SEEDLINGS : COLUMN_SOWN);
+    columns->options[columns->count - 1].trays_of = trays_of;
+}
+
+void build_setting(Columns *columns, const Growing *growing, Setting setting,
+                   PlantBatch *out_last)
 {
     Build *build = columns->build;
     bool is_flow = growing->book->shape != SHAPE_ONCE;
-    for (int shape = 0; shape < (is_flow ? 1 : BUILD_SHAPES); shape++) {
+    int last_pick = PLAN_NONE;
+    for (int shape = 1; shape <= (is_flow ? 1 : BUILD_SHAPES); shape++) {
         PlantBatch batch;
-        plant_year_batch(&growing->year, day, shape + 1, build->scratch,
-                         &batch);
-        *out_last = batch;
         Span span;
-        if (batch.is_refused || !build_span(build, &batch, &span) ||
-            !is_new(build, &span)) {
+        setting.pick_weeks = shape;
+        bool is_grown = grow_shape(build, growing, &setting, &batch, &span);
+        *out_last = batch;
+        /* A crop that does not stand so long is picked no longer. */
+        if (!is_grown || span.pick_until == last_pick) {
             return;
         }
-        build_column(columns, growing, &batch, &span, COLUMN_SOWN);
+        last_pick = span.pick_until;
+        add_column(columns, growing, &batch, &span, setting.trays_of);
         int weeks = span.pick_until - span.pick_from + 1;
         if (!is_flow || weeks < LONG_SPAN_WEEKS) {
             continue;
         }
         for (int part = 1; part <= 2; part++) {
             Span cut = cut_short(&span, (weeks * part + 1) / 3);
-            build_column(columns, growing, &batch, &cut, COLUMN_SOWN);
+            add_column(columns, growing, &batch, &cut, setting.trays_of);
         }
     }
 }
@@ -58,7 +88,8 @@ static void add_way(Columns *columns, const Growing *growing, bool *grows,
         int month = build_month(build, t);
         if (way->set_months >> (month - 1) & 1u) {
             PlantBatch last = {0};
-            add_shapes(columns, growing, build_monday(build, t), &last);
+            build_setting(columns, growing,
+                          (Setting){.day = build_monday(build, t)}, &last);
             if (last.is_refused) {
                 *refusal = last;
             }

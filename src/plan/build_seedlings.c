@@ -58,28 +58,6 @@ static Window window_of(const Build *build, const Growing *growing,
     return window;
 }
 
-static void add_from_trays(Columns *columns, const Growing *growing, int trays,
-                           int32_t day)
-{
-    Build *build = columns->build;
-    const Plant *plant = &build->farm->plants[build->index->trays_rows[trays]];
-    bool is_once = growing->book->shape == SHAPE_ONCE;
-    for (int shape = 1; shape <= (is_once ? BUILD_SHAPES : 1); shape++) {
-        PlantBatch batch;
-        plant_year_standing(&growing->year, day, plant->counted_on, shape,
-                            build->scratch, &batch);
-        Span span;
-        if (batch.is_refused || !build_span(build, &batch, &span) ||
-            span.set < 0 || span.set >= build->horizon ||
-            span.pick_from >= build->week_count) {
-            return;
-        }
-        span.sow = -1;
-        build_column(columns, growing, &batch, &span, COLUMN_SEEDLINGS);
-        columns->options[columns->count - 1].trays_of = trays + 1;
-    }
-}
-
 void build_from_trays(Columns *columns, const Growing *growing)
 {
     Build *build = columns->build;
@@ -92,7 +70,12 @@ void build_from_trays(Columns *columns, const Growing *growing)
         standing.trays = plant->trays / plant->plants * growing->plants;
         Window window = window_of(build, growing, plant);
         for (int32_t day = window.from; day <= window.until; day += WEEK_D) {
-            add_from_trays(columns, &standing, i, day);
+            PlantBatch last;
+            build_setting(columns, &standing,
+                          (Setting){.day = day,
+                                    .trays_of = i + 1,
+                                    .counted_on = plant->counted_on},
+                          &last);
         }
     }
 }

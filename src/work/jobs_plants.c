@@ -102,6 +102,7 @@ typedef struct Sowing {
     int32_t places; /* cells, or single seeds in the bed */
     int32_t seeds;
     int32_t trays;         /* 0: sown in place */
+    double trays_full;     /* the same with its part of the last one */
     int32_t come_up_least; /* places that must come up for the plants wanted */
     double came_up_frac;   /* of places, to be expected */
 } Sowing;
@@ -130,6 +131,7 @@ static Sowing sowing_of(const Jobs *jobs, const PlantWork *work, int32_t plants,
     if (!work->is_sown_in_place) {
         const Tray *tray = &jobs->farm->trays[work->facts.way->tray];
         sowing.trays = seeds_trays(sowing.seeds, tray->cells, each);
+        sowing.trays_full = (double)sowing.places / tray->cells;
     }
     return sowing;
 }
@@ -223,7 +225,7 @@ static void add_sow(Jobs *jobs, const PlantWork *work)
         job.unit = "seed";
         job.note = sow_note(jobs, work, &sowing, temp_degc);
         double tray_min = work->facts.book->sow_min_tray.value;
-        job.minutes = isnan(tray_min) ? 0.0 : tray_min * (double)sowing.trays;
+        job.minutes = isnan(tray_min) ? 0.0 : tray_min * sowing.trays_full;
         job_add(jobs->list, &job, NULL);
     }
     if (work->is_sown_in_place) {
@@ -273,7 +275,7 @@ static void add_count(Jobs *jobs, const PlantWork *work)
                           (int)(due - sown_on), temp_degc,
                           (int)sowing.come_up_least, (int)sowing.places);
     job.minutes = jobs_task_minutes(jobs, "count") *
-                  (sowing.trays > 0 ? (double)sowing.trays : 1.0);
+                  (sowing.trays > 0 ? sowing.trays_full : 1.0);
     job_add(jobs->list, &job, NULL);
 }
 
@@ -424,9 +426,10 @@ static void add_clear(Jobs *jobs, const PlantWork *work)
     int32_t first = jobs->week + (is_picked ? CLEAR_LAST_PICKED : CLEAR_FIRST);
     Job job = plant_job(jobs, work, JOB_CLEAR, first, jobs->week + DAY_LAST);
     job.what = arena_text(jobs->arena, "Clear %s", work->facts.name);
-    double area_m2 = work->row->place == PLACE_EDGE
-                         ? jobs->farm->beds[work->row->bed].edge_m
-                         : work->area_m2;
+    double area_m2 =
+        work->row->place == PLACE_EDGE
+            ? work->row->plants * work->facts.book->area_m2_plant.value
+            : work->area_m2;
     job.minutes = work->facts.book->clear_min_m2.value * area_m2;
     job.note = "roots out, gravel raked; see that the bed floods and drains";
     job_add(jobs->list, &job, &work->place);

@@ -6,6 +6,7 @@
 
 #include "base/date.h"
 #include "farm/closures.h"
+#include "farm/usual_work.h"
 
 static const char TEST_NOTE[] =
     "before feeding: temperature, oxygen, pH, ammonia, nitrite; once a week "
@@ -133,36 +134,16 @@ static void add_regular(Jobs *jobs, const Regular *regular, int times)
     }
 }
 
-static bool has_task_of(const Farm *farm, int skill)
-{
-    for (int32_t i = 0; i < farm->tasks_count; i++) {
-        if (farm->tasks[i].skill == skill) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Rounds, vents and tests come also where the farm has not written them down.
  */
 static void add_missing(Jobs *jobs)
 {
-    const Regular usual[] = {
-        {"round", "Walk the round and feed", SKILL_FEED,
-         jobs_task_minutes(jobs, "round")},
-        {"vents", "Vents and doors", SKILL_VENT,
-         jobs_task_minutes(jobs, "vents")},
-        {"water-test", "Test the water", SKILL_TEST,
-         jobs_task_minutes(jobs, "water-test")},
-    };
-    for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
-        bool is_weekly = usual[i].skill == SKILL_TEST;
-        bool is_needed = usual[i].skill == SKILL_VENT
-                             ? jobs->farm->tunnels_count > 0
-                             : jobs->farm->tanks_count > 0;
-        if (is_needed && !has_task_of(jobs->farm, usual[i].skill)) {
-            add_regular(jobs, &usual[i], is_weekly ? 1 : JOBS_DAYS);
-        }
+    UsualWork usual[USUAL_WORK_MOST];
+    int count = usual_work(jobs->farm, jobs->book, usual);
+    for (int i = 0; i < count; i++) {
+        Regular regular = {usual[i].id, usual[i].name, usual[i].skill,
+                           usual[i].minutes};
+        add_regular(jobs, &regular, usual[i].times_w);
     }
 }
 
