@@ -4,6 +4,7 @@
 #include "base/date.h"
 #include "plan/record.h"
 #include "work/foresight.h"
+#include "work/outlook.h"
 
 #include "check.h"
 
@@ -111,11 +112,55 @@ static void feed_wanted_is_that_of_the_plan(void **state)
     }
 }
 
+/* Hours of a week's jobs; those of fish made ready for the buyer apart, which
+ * the plan leaves out. */
+static double job_hours(Accepted *accepted, const OutlookClimate *climate,
+                        int week)
+{
+    Demo *demo = &accepted->demo;
+    int32_t monday = demo->year.index.from + 7 * week;
+    OutlookAsk asked = {&accepted->farm, demo->year.book, climate, monday};
+    JobOutlook outlook = {0};
+    assert_ok(outlook_make(&asked, &demo->arena, &outlook));
+    JobsAsk ask = {&accepted->farm, demo->year.book, &outlook, monday};
+    JobsWeek jobs = {0};
+    assert_ok(jobs_of_week(&ask, &demo->arena, &jobs));
+    double minutes = 0.0;
+    for (int i = 0; i < jobs.list.count; i++) {
+        const Job *job = &jobs.list.jobs[i];
+        minutes += job->kind == JOB_SALE ? 0.0 : job->minutes;
+    }
+    return minutes / 60.0;
+}
+
+/* Week by week what is over is not picked, and work that comes every second
+ * week falls into one of two; over the year they agree. */
+static void the_hours_of_jobs_are_those_of_the_plan(void **state)
+{
+    Accepted *accepted = *state;
+    Demo *demo = &accepted->demo;
+    OutlookClimate climate;
+    outlook_climate(&accepted->farm, demo->year.inputs.climate, &demo->arena,
+                    &climate);
+    double planned = 0.0;
+    double told = 0.0;
+    for (int t = 0; t < WEEKS; t++) {
+        double plan = accepted->plan.outcome.hours[t];
+        double jobs = job_hours(accepted, &climate, t);
+        assert_near(jobs, plan, 5.0);
+        planned += plan;
+        told += jobs;
+    }
+    print_message("hours of the plan %.0f, of its jobs %.0f\n", planned, told);
+    assert_near(told, planned, 0.015 * planned);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(units_foreseen_are_those_planned),
         cmocka_unit_test(feed_wanted_is_that_of_the_plan),
+        cmocka_unit_test(the_hours_of_jobs_are_those_of_the_plan),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }
