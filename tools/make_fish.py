@@ -14,6 +14,7 @@ from pathlib import Path
 SCALARS = ["efficiency", "upkeep_g", "upkeep_rise", "upkeep_degc",
            "upkeep_power", "female_frac", "lethal_low_degc",
            "lethal_high_degc", "spawn_degc", "spawn_at_g", "oxygen_frac"]
+WITH_ENDS = ["efficiency"]
 CURVES = {"ration": ".ration", "warmth_low": ".warmth[0]",
           "warmth": ".warmth[1]", "warmth_high": ".warmth[2]",
           "fry_cycle": ".fry_cycle"}
@@ -51,6 +52,9 @@ def read(path):
                     (number(row["at"], where), row["value"]))
             elif name in SCALARS and name not in fish["scalars"]:
                 fish["scalars"][name] = row["value"]
+                if name in WITH_ENDS:
+                    fish["scalars"][name + "_end"] = (
+                        f"{{{row['low']}, {row['high']}}}")
             else:
                 sys.exit(f"{where}: {name} is unknown, or told twice")
     return species
@@ -77,7 +81,7 @@ def struct_of(name, fish):
     if lacking:
         sys.exit(f"{name}: lacking {', '.join(lacking)}")
     scalars = "".join(f"        .{s} = {fish['scalars'][s]},\n"
-                      for s in SCALARS)
+                      for s in SCALARS + [s + "_end" for s in WITH_ENDS])
     curves = "".join(curve_of(fish, c, name) for c in CURVES)
     return (f'    {{\n        .name = "{name}",\n'
             f'        .title = "{title["value"]}",\n'

@@ -135,6 +135,15 @@ const Figure *book_figure(const Book *book, const char *id, const char *figure)
     return figure_at(book, id, figure, &field);
 }
 
+void book_note(Book *book, const char *id, const char *figure, Figure yours)
+{
+    book->hash = book_hash_bytes(book->hash, id, strlen(id));
+    book->hash = book_hash_bytes(book->hash, figure, strlen(figure));
+    double numbers[3] = {yours.value, yours.low, yours.high};
+    book->hash =
+        book_hash_bytes(book->hash, (const char *)numbers, sizeof numbers);
+}
+
 Err book_replace(Book *book, const char *id, const char *figure, Figure yours)
 {
     const BookField *field = NULL;
@@ -146,11 +155,7 @@ Err book_replace(Book *book, const char *id, const char *figure, Figure yours)
     TRY(book_figure_check(field, &yours));
     *at = yours;
     at->origin = FIGURE_YOURS;
-    book->hash = book_hash_bytes(book->hash, id, strlen(id));
-    book->hash = book_hash_bytes(book->hash, figure, strlen(figure));
-    double numbers[3] = {yours.value, yours.low, yours.high};
-    book->hash =
-        book_hash_bytes(book->hash, (const char *)numbers, sizeof numbers);
+    book_note(book, id, figure, yours);
     return ERR_NONE;
 }
 

@@ -238,6 +238,10 @@ const BookCrop *book_crop_of(const Book *book, const BookWay *way);
 /* A copy that can be changed without touching the first. */
 void book_copy(Arena *arena, const Book *book, Book *out);
 
+/* Figures of your own about what the book keeps elsewhere, its fish: its hash
+ * knows them too. */
+void book_note(Book *book, const char *id, const char *figure, Figure yours);
+
 /* Replaces a figure of a row of any table, its origin now FIGURE_YOURS.
  * ERR_NOT_FOUND names an unknown row or figure; ERR_RANGE a value outside what
  * the list allows, or low <= value <= high broken. */

@@ -3,6 +3,7 @@
 
 #include "base/date.h"
 #include "farm/checker.h"
+#include "farm/fish_figures.h"
 #include "farm/ids.h"
 #include "farm/seedlings.h"
 
@@ -71,7 +72,9 @@ static void check_figures(const Checker *c)
                        (int)c->farm->figures[earlier].line);
         }
         Figure figure = {own->value, own->low, own->high, FIGURE_YOURS, ""};
-        Err err = book_replace(&copy, own->about, own->figure, figure);
+        Err err = fish_figures_is_fish(own->about)
+                      ? fish_figures_check(own)
+                      : book_replace(&copy, own->about, own->figure, figure);
         if (err.kind != ERR_OK) {
             check_tell(c, TABLE_figures, own, "figure",
                        "a figure that fits the book: %s", err.text);

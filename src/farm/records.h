@@ -279,7 +279,9 @@
 
 #define FIGURE_FIELDS(F, R)                                                    \
     F(R, TEXT, about, NEEDED, 0, 0, 0, 0, "a crop or way of the book, or a fish")\
-    F(R, TEXT, figure, NEEDED, 0, 0, 0, 0, "the figure it replaces")           \
+    F(R, TEXT, figure, NEEDED, 0, 0, 0, 0,                                     \
+      "the figure it replaces; of a fish appetite (1 by the book), efficiency,"\
+      " upkeep_g, female_frac, oxygen_frac or deaths (1 by the book)")         \
     F(R, NUMBER, value, NEEDED, -1e9, 1e9, 0, 0, "yours")                      \
     F(R, NUMBER, low, NEEDED, -1e9, 1e9, 0, 0, "one time in ten lower")        \
     F(R, NUMBER, high, NEEDED, -1e9, 1e9, 0, 0, "one time in ten higher")      \

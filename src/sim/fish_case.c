@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/fish_figures.h"
 #include "nature/fish/law.h"
 
 _Static_assert((int)SEX_MIXED == (int)FISH_SEX_MIXED &&
@@ -35,14 +36,37 @@ const FishFeed *fish_case_feeds(Arena *arena, const Farm *farm, int *out_count)
 
 Figure fish_case_appetite(const Farm *farm, const char *species)
 {
-    for (int i = 0; i < farm->figures_count; i++) {
-        const OwnFigure *own = &farm->figures[i];
-        if (strcmp(own->about, species) == 0 &&
-            strcmp(own->figure, "appetite") == 0) {
-            return (Figure){own->value, own->low, own->high, FIGURE_YOURS, ""};
-        }
+    const OwnFigure *own = fish_figures_own(farm, species, FISH_APPETITE);
+    return own ? (Figure){own->value, own->low, own->high, FIGURE_YOURS, ""}
+               : figure_exact(1.0, FIGURE_GUESS, "");
+}
+
+/* The farm's own value, or the book's. */
+static double own_or(const Farm *farm, const char *species, FishFigure figure,
+                     double book)
+{
+    const OwnFigure *own = fish_figures_own(farm, species, figure);
+    return own ? own->value : book;
+}
+
+Err fish_case_species(Arena *arena, const Farm *farm, const char *species,
+                      const FishSpecies **out)
+{
+    const FishSpecies *book = NULL;
+    TRY(fish_species_find(species, &book));
+    FishSpecies *made = ARENA_NEW(arena, FishSpecies);
+    *made = *book;
+    const OwnFigure *own = fish_figures_own(farm, species, FISH_EFFICIENCY);
+    if (own) {
+        made->efficiency = own->value;
+        made->efficiency_end[0] = own->low;
+        made->efficiency_end[1] = own->high;
     }
-    return figure_exact(1.0, FIGURE_GUESS, "");
+    made->upkeep_g = own_or(farm, species, FISH_UPKEEP, book->upkeep_g);
+    made->female_frac = own_or(farm, species, FISH_FEMALE, book->female_frac);
+    made->oxygen_frac = own_or(farm, species, FISH_OXYGEN, book->oxygen_frac);
+    *out = made;
+    return ERR_NONE;
 }
 
 static bool is_heated_on(const Heater *heater, int tank, int day_of_year)
@@ -95,7 +119,7 @@ static Err make(Arena *arena, const Farm *farm, const char *species,
                 const FishSpan *span, FishYearCase *out)
 {
     const FishSpecies *found = NULL;
-    TRY(fish_species_find(species, &found));
+    TRY(fish_case_species(arena, farm, species, &found));
     int feed_count = 0;
     const FishFeed *feeds = fish_case_feeds(arena, farm, &feed_count);
     *out = (FishYearCase){
@@ -106,7 +130,7 @@ static Err make(Arena *arena, const Farm *farm, const char *species,
         .water_degc = span->water_degc,
         .appetite = fish_case_appetite(farm, species).value,
         .ration_frac = 1.0,
-        .death_scale = 1.0,
+        .death_scale = own_or(farm, species, FISH_DEATHS, 1.0),
         .feeds = feeds,
         .feed_count = feed_count,
         .protein_frac = USUAL_PROTEIN,
@@ -118,6 +142,11 @@ bool fish_case_is_kept(const Farm *farm, int row)
 {
     const Fish *fish = &farm->fish[row];
     return fish->is_kept || farm->tanks[fish->tank].use == TANK_BREEDERS;
+}
+
+double fish_case_ration_frac(const Farm *farm, int row)
+{
+    return fish_case_is_kept(farm, row) ? KEPT_RATION_FRAC : 1.0;
 }
 
 Err fish_case_standing(Arena *arena, const Farm *farm, int row,
@@ -134,7 +163,7 @@ Err fish_case_standing(Arena *arena, const Farm *farm, int row,
         .sex = (FishSex)fish->sex,
     };
     made.from_day = fish->counted_on;
-    made.ration_frac = fish_case_is_kept(farm, row) ? KEPT_RATION_FRAC : 1.0;
+    made.ration_frac = fish_case_ration_frac(farm, row);
     *out = made;
     return ERR_NONE;
 }
@@ -160,15 +189,20 @@ FishYearCase fish_case_at(const Farm *farm, const FishYearCase *fish, int end,
                           FishSpecies *species_room)
 {
     FishYearCase at = *fish;
-    Figure own = fish_case_appetite(farm, fish->species->name);
+    const char *species = fish->species->name;
     if (end == 0) {
         return at;
     }
-    if (own.origin == FIGURE_YOURS) {
-        at.appetite = end < 0 ? own.low : own.high;
-        return at;
-    }
     *species_room = fish_species_end(fish->species, end);
+    const OwnFigure *own = fish_figures_own(farm, species, FISH_APPETITE);
+    if (own) {
+        at.appetite = end < 0 ? own->low : own->high;
+        species_room->warmth[1] = fish->species->warmth[1];
+    }
+    own = fish_figures_own(farm, species, FISH_UPKEEP);
+    if (own) {
+        species_room->upkeep_g = end < 0 ? own->high : own->low;
+    }
     at.species = species_room;
     return at;
 }

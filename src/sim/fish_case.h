@@ -13,6 +13,15 @@ const FishFeed *fish_case_feeds(Arena *arena, const Farm *farm, int *out_count);
  * "appetite" about it. */
 Figure fish_case_appetite(const Farm *farm, const char *species);
 
+/* The fish of the book with the farm's own figures about it in their place, in
+ * the arena. ERR_NOT_FOUND: the book lacks it. */
+NODISCARD Err fish_case_species(Arena *arena, const Farm *farm,
+                                const char *species, const FishSpecies **out);
+
+/* What a row of farm->fish is given of what it would take: 1, or about a third
+ * for breeders that are kept. */
+double fish_case_ration_frac(const Farm *farm, int row);
+
 /* Water of each tank by day of the year, by row of farm->tanks: its loop's. A
  * tank outside every loop in a room follows the first loop, in a tunnel or
  * without loops the air outside. A tank with a heater of its own is taken to be
@@ -45,8 +54,8 @@ NODISCARD Err fish_case_source(Arena *arena, const Farm *farm, int row,
 
 /* The same case at the low (-1), middle (0) and high (1) of what is known: by
  * the farm's own appetite where it has one, else by the published tables of
- * feed by temperature. species_room holds the changed species while the case
- * lives. */
+ * feed by temperature; and by growth per feed and upkeep, the farm's own where
+ * it has them. species_room holds the changed species while the case lives. */
 FishYearCase fish_case_at(const Farm *farm, const FishYearCase *fish, int end,
                           FishSpecies *species_room);
 

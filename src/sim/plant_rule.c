@@ -160,15 +160,16 @@ Err plant_book_of_farm(Arena *arena, const Book *book, const Farm *farm,
     book_copy(arena, book, &own);
     for (int32_t i = 0; i < farm->figures_count; i++) {
         const OwnFigure *figure = &farm->figures[i];
-        if (!is_of_book(&own, figure->about)) {
-            continue;
-        }
         const Figure yours = {.value = figure->value,
                               .low = figure->low,
                               .high = figure->high,
                               .origin = FIGURE_YOURS,
                               .source = figure->note};
-        TRY(book_replace(&own, figure->about, figure->figure, yours));
+        if (is_of_book(&own, figure->about)) {
+            TRY(book_replace(&own, figure->about, figure->figure, yours));
+        } else {
+            book_note(&own, figure->about, figure->figure, yours);
+        }
     }
     *out = own;
     return ERR_NONE;

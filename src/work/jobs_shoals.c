@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "sim/fish_case.h"
+
 static const double AFTER_NET_FRAC = 0.5;
 
 enum { SALE_DAY_USUAL = 3 };
@@ -14,14 +16,16 @@ double shoals_water_degc(const Jobs *jobs, int32_t tank, int day)
 
 /* ---- which fish are where ------------------------------------------------ */
 
-static Err species_of(const Jobs *jobs, const PlanFish *lane,
-                      const FishSpecies **out)
+/* A standing batch's row of fish or, below 0, a source's species. */
+static Err take_species(const Jobs *jobs, int32_t standing, int32_t source,
+                        Shoal *shoal)
 {
     const Farm *farm = jobs->farm;
-    const char *name = lane->standing >= 0
-                           ? farm->fish[lane->standing].species
-                           : farm->fish_sources[lane->source].species;
-    return fish_species_find(name, out);
+    const char *name = standing >= 0 ? farm->fish[standing].species
+                                     : farm->fish_sources[source].species;
+    double given = standing >= 0 ? fish_case_ration_frac(farm, standing) : 1.0;
+    shoal->ration_frac = given * fish_case_appetite(farm, name).value;
+    return fish_case_species(jobs->arena, farm, name, &shoal->species);
 }
 
 /* The first delivery day of a fish product in that week. */
@@ -121,7 +125,7 @@ static Err add_lane(FishWork *work, int32_t lane)
     const PlanFish *row = &farm->plan_fish[lane];
     double alive = jobs->outlook->lane_alive_frac[lane];
     Shoal shoal = {.batch = row->batch, .lane = lane, .tank = -1};
-    TRY(species_of(jobs, row, &shoal.species));
+    TRY(take_species(jobs, row->standing, row->source, &shoal));
     shoal.weight_g[0] = jobs->outlook->lane_g[lane];
     if (row->standing >= 0) {
         shoal.tank = farm->fish[row->standing].tank;
@@ -161,7 +165,7 @@ static Err add_kept(FishWork *work)
                        .tank = farm->fish[i].tank,
                        .count = farm->fish[i].count *
                                 jobs->outlook->fish_alive_frac[i]};
-        TRY(fish_species_find(farm->fish[i].species, &shoal.species));
+        TRY(take_species(jobs, i, -1, &shoal));
         shoal.weight_g[0] = jobs->outlook->fish_g[i];
         shoal_add(work, &shoal);
     }
@@ -257,8 +261,8 @@ static void grow(FishWork *work)
             FishWater water =
                 fish_good_water(shoals_water_degc(work->jobs, tank, day));
             shoal->weight_g[day + 1] =
-                fish_day(shoal->species, shoal->weight_g[day], &water, 1.0,
-                         fed_frac(work, tank, day))
+                fish_day(shoal->species, shoal->weight_g[day], &water,
+                         shoal->ration_frac, fed_frac(work, tank, day))
                     .weight_g;
         }
     }
@@ -276,8 +280,9 @@ TankDay shoals_tank_day(const FishWork *work, int32_t tank, int day)
         }
         sum.count += shoal->count;
         sum.kg += shoal->count * weight_g / 1000.0;
-        sum.feed_g += shoal->count *
-                      fish_intake_g_d(shoal->species, weight_g, &water, 1.0);
+        sum.feed_g +=
+            shoal->count * fish_intake_g_d(shoal->species, weight_g, &water,
+                                           shoal->ration_frac);
         sum.least_g = fmin(sum.least_g, weight_g);
     }
     sum.feed_g *= fed_frac(work, tank, day);

@@ -19,6 +19,8 @@ typedef struct Shoal {
     int32_t lane; /* row of plan_fish, -1 */
     int32_t tank; /* on Monday; -1 not here yet, or gone */
     double count;
+    double ration_frac; /* of the book's ration: appetite here, and breeders'
+                           short rations */
     double weight_g[JOBS_DAYS + 1];
     const PlanMove *move; /* stocking or grading in this week, or NULL */
     int move_day;         /* from Monday; -1 where no day's water allows it */

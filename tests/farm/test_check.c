@@ -385,6 +385,20 @@ static void the_plants_make_sense(void **state)
         {"figures.csv", NULL, "basil-bunch,yield_g,31,20,40\n",
          "figures.csv:3:2: \"yield_g\": expected each figure once; line 2 has "
          "it already\n"},
+        {"figures.csv", NULL,
+         "nile-tilapia,efficiency,0.61,0.58,0.66\n"
+         "nile-tilapia,appetite,0.9,0.8,1.05\ncommon-carp,deaths,2,1,4\n",
+         ""},
+        {"figures.csv", NULL, "nile-tilapia,efficiency,1.61,1.5,1.7\n",
+         "figures.csv:3:2: \"efficiency\": expected a figure that fits the "
+         "book: efficiency from 0.2 to 1.2\n"},
+        {"figures.csv", NULL, "nile-tilapia,appetite,0.9,1,1.05\n",
+         "figures.csv:3:2: \"appetite\": expected a figure that fits the "
+         "book: low, value and high rise\n"},
+        {"figures.csv", NULL, "nile-tilapia,yield_g,30,20,40\n",
+         "figures.csv:3:2: \"yield_g\": expected a figure that fits the book: "
+         "of a fish appetite, efficiency, upkeep_g, female_frac, oxygen_frac "
+         "or deaths, not yield_g\n"},
         {"plants.csv", "floor,3", "floor,4",
          "plants.csv:3:5: \"1\": expected at most 4 sections on the floor of "
          "bed b1, not 5\n"},

@@ -82,6 +82,70 @@ static void the_ends_grow_less_and_more_than_the_middle(void **state)
     assert_near(fish_case_appetite(&farm, "common-carp").value, 1.0, 0.0);
 }
 
+/* The farm's own growth per feed, upkeep, oxygen and deaths go before the
+ * book's; where the water is warm the range is that of growth per feed. */
+static void the_farms_own_figures_of_a_fish_are_used(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    Farm farm = *pond(&arena, false);
+    double *warm = ARENA_ARRAY(&arena, double, FISH_YEAR_DAYS);
+    for (int d = 0; d < FISH_YEAR_DAYS; d++) {
+        warm[d] = 29.0;
+    }
+    FishSpan span = {pond_day(2027, 3, 1), 20, warm};
+    OwnFigure own[] = {
+        {.about = "nile-tilapia",
+         .figure = "efficiency",
+         .value = 0.55,
+         .low = 0.51,
+         .high = 0.6},
+        {.about = "nile-tilapia",
+         .figure = "oxygen_frac",
+         .value = 1.3,
+         .low = 1.2,
+         .high = 1.4},
+        {.about = "nile-tilapia",
+         .figure = "deaths",
+         .value = 6.0,
+         .low = 3.0,
+         .high = 9.0},
+        {.about = "nile-tilapia",
+         .figure = "upkeep_g",
+         .value = 0.0015,
+         .low = 0.0012,
+         .high = 0.0019},
+    };
+    FishYear years[2];
+    for (int is_own = 0; is_own < 2; is_own++) {
+        farm.figures = own;
+        farm.figures_count = is_own ? 4 : 0;
+        FishYearCase fish;
+        assert_ok(fish_case_standing(&arena, &farm, 0, &span, &fish));
+        assert_ok(fish_year_run(&arena, &fish, &years[is_own]));
+        double mean_g[3];
+        for (int end = -1; end <= 1; end++) {
+            FishSpecies room;
+            FishYearCase at = fish_case_at(&farm, &fish, end, &room);
+            FishYear year;
+            assert_ok(fish_year_run(&arena, &at, &year));
+            mean_g[end + 1] = fish_year_mean_g(&year, 20);
+        }
+        assert_true(mean_g[0] < 0.99 * mean_g[1]);
+        assert_true(mean_g[1] < 0.99 * mean_g[2]);
+    }
+    assert_true(fish_year_mean_g(&years[1], 20) <
+                0.97 * fish_year_mean_g(&years[0], 20));
+    assert_true(fish_year_count(&years[1], 20) <
+                fish_year_count(&years[0], 20));
+    double use[2];
+    for (int i = 0; i < 2; i++) {
+        use[i] = years[i].slices[3].oxygen_g_h[0] / years[i].slices[3].count[0];
+    }
+    /* They are lighter by the end of the week as well. */
+    assert_true(use[1] > 1.22 * use[0] && use[1] <= 1.3 * use[0]);
+}
+
 static void tanks_have_their_loops_water_or_their_heaters(void **state)
 {
     (void)state;
@@ -121,6 +185,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rows_become_cases_word_for_word),
         cmocka_unit_test(breeders_eat_less_than_they_would),
+        cmocka_unit_test(the_farms_own_figures_of_a_fish_are_used),
         cmocka_unit_test(tanks_have_their_loops_water_or_their_heaters),
         cmocka_unit_test(the_ends_grow_less_and_more_than_the_middle),
     };

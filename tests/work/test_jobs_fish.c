@@ -2,6 +2,7 @@
 #include "small_farm.h"
 
 #include "nature/fish/law.h"
+#include "sim/fish_case.h"
 
 static double fed_g(const JobsWeek *jobs, const char *tank, int day)
 {
@@ -24,9 +25,32 @@ static void feed_is_what_the_fish_take_in_that_days_water(void **state)
                    fish_intake_g_d(tilapia, 220.0, &water, 1.0));
     assert_near(fed_g(&jobs, "A", 0), want, 1e-6 * want);
     assert_true(fed_g(&jobs, "A", 6) > want);
-    double parents = 20.0 * fish_intake_g_d(tilapia, 430.0, &water, 1.0);
+    /* Breeders are fed to condition. */
+    double parents = 20.0 * fish_intake_g_d(tilapia, 430.0, &water, 1.0) *
+                     fish_case_ration_frac(small.farm, 1);
+    assert_true(fish_case_ration_frac(small.farm, 1) < 0.6);
     assert_near(fed_g(&jobs, "E", 0), parents, 1e-6 * parents);
     assert_near(fed_g(&jobs, "B", 0), 0.0, 1e-9);
+    small_farm_release(&small);
+}
+
+/* A farm whose fish eat less than the book's is told to feed less. */
+static void feed_follows_the_farms_own_appetite(void **state)
+{
+    (void)state;
+    SmallFarm small;
+    small_farm_open(&small, true);
+    small_farm_foresee(&small, 24.0);
+    JobsWeek book = small_farm_jobs(&small, 0);
+    OwnFigure own = {.about = "nile-tilapia",
+                     .figure = "appetite",
+                     .value = 0.85,
+                     .low = 0.8,
+                     .high = 0.93};
+    small.farm->figures = &own;
+    small.farm->figures_count = 1;
+    JobsWeek ours = small_farm_jobs(&small, 0);
+    assert_near(fed_g(&ours, "A", 0), 0.85 * fed_g(&book, "A", 0), 1e-3);
     small_farm_release(&small);
 }
 
@@ -156,6 +180,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(feed_is_what_the_fish_take_in_that_days_water),
+        cmocka_unit_test(feed_follows_the_farms_own_appetite),
         cmocka_unit_test(cold_days_bring_no_feed_and_cool_ones_one_meal),
         cmocka_unit_test(a_grading_moves_fish_and_feed_and_loses_none),
         cmocka_unit_test(no_grading_in_water_that_is_too_cold),

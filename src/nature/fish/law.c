@@ -49,6 +49,9 @@ FishSpecies fish_species_end(const FishSpecies *species, int end)
     assert(end >= -1 && end <= 1);
     FishSpecies at = *species;
     at.warmth[1] = species->warmth[end + 1];
+    if (end != 0) {
+        at.efficiency = species->efficiency_end[end > 0];
+    }
     return at;
 }
 

@@ -30,7 +30,8 @@ double fish_ration_frac(const FishSpecies *species, double weight_g);
 Figure fish_warmth_frac(const FishSpecies *species, double temp_degc);
 
 /* The species at the low (-1), middle (0) or high (1) table of feed by
- * temperature: what a range of growth is run with. */
+ * temperature and growth per feed: what a range of growth is run with. In cool
+ * water the tables are the wider of the two, in warm water they agree. */
 FishSpecies fish_species_end(const FishSpecies *species, int end);
 
 /* Oxygen: feed is stopped below 3 mg/L; from there straight to 1 at 3 mg/L

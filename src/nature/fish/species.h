@@ -22,8 +22,9 @@ typedef struct FishSpecies {
     FishCurve warmth[3]; /* temp degC -> share of ration: low, value, high; 0
                             below the first point and above the last */
     double efficiency;   /* e: growth per feed before upkeep, g/g */
-    double upkeep_g;     /* kmin: upkeep of 1 g at upkeep_degc, g/d */
-    double upkeep_rise;  /* j, per degC */
+    double efficiency_end[2]; /* low and high of it */
+    double upkeep_g;          /* kmin: upkeep of 1 g at upkeep_degc, g/d */
+    double upkeep_rise;       /* j, per degC */
     double upkeep_degc;
     double upkeep_power; /* 0.81 */
     double female_frac;  /* a female's ration over a male's */
