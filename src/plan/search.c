@@ -10,15 +10,17 @@
 static const struct {
     double warm_batches; /* temperatures, in worths of a typical batch */
     double cold_batches;
-    double reach_batches;  /* short of taking by so much: look at stores */
-    double fish_warmth;    /* fish moves are larger: times the temperature */
-    int step_moves;        /* of one search_step */
-    int score_moves;       /* scores hold for so many moves at least */
-    int rebuild_steps;     /* rows are made afresh every so many steps */
-    int moves_a_slot_week; /* default length */
+    double reach_batches;   /* short of taking by so much: look at stores */
+    double fish_warmth;     /* fish moves are larger: times the temperature */
+    int step_moves;         /* of one search_step */
+    int score_moves;        /* scores hold for so many moves at least */
+    uint32_t voyage_one_in; /* of fish moves */
+    int tank_steps;         /* tanks are priced anew every so many steps */
+    int rebuild_steps;      /* rows are made afresh every so many steps */
+    int moves_a_slot_week;  /* default length */
     double moves_least;
     double moves_most;
-} SEARCH = {0.10, 0.0015, 0.2, 60.0, 2000, 8000, 200, 110, 4e5, 4e7};
+} SEARCH = {0.10, 0.0015, 0.2, 60.0, 2000, 8000, 15, 8, 200, 110, 4e5, 4e7};
 
 /* Moves and how often they are drawn. */
 static const struct {
@@ -62,6 +64,8 @@ static void list_choices(Search *search, Arena *arena)
             search->store_goods[search->store_goods_count++] = g;
         }
     }
+    search->fitting = ARENA_ARRAY(arena, StateStock, p->stock_count);
+    search->lifted = ARENA_ARRAY(arena, int, p->stock_count);
     search->mixes = ARENA_ARRAY(arena, int, p->product_count);
     for (int i = 0; i < p->product_count; i++) {
         if (p->products[i].part_count > 1) {
@@ -176,6 +180,7 @@ Search *search_open(Arena *arena, const Problem *problem,
     state_open(&search->state, &search->index, &search->sales, arena);
     list_choices(search, arena);
     search_routes_open(search, arena);
+    search_voyage_open(search, arena);
     search_score_open(search, arena);
     best_open(search, arena);
     search_score(search);
@@ -213,13 +218,18 @@ static void try_move(Search *search)
 {
     State *state = &search->state;
     SearchMove move = draw_move(search);
+    double heat =
+        search->temperature * (move == search_fish ? SEARCH.fish_warmth : 1.0);
+    if (move == search_fish &&
+        rng_below(&search->rng, SEARCH.voyage_one_in) == 0) {
+        search_voyage(search, heat);
+        return;
+    }
     if (!move(search)) {
         state_undo(state);
         return;
     }
     /* What a draw would just accept, drawn beforehand. */
-    double heat =
-        search->temperature * (move == search_fish ? SEARCH.fish_warmth : 1.0);
     double least =
         state->before.value + heat * log(1.0 - rng_f64(&search->rng));
     double value = state_settle_above(state, least - search->reach);
@@ -243,6 +253,9 @@ bool search_step(Search *search)
     int64_t hold = SEARCH.score_moves > search->index.series_count
                        ? SEARCH.score_moves
                        : search->index.series_count;
+    if (search->moves / SEARCH.step_moves % SEARCH.tank_steps == 0) {
+        search_price_tanks(search, done);
+    }
     if (search->moves - search->score_at >= hold) {
         search_score(search);
     }
@@ -275,6 +288,7 @@ int search_refused(const Search *search)
 double search_take(Search *search, Arena *arena, PlanSolution *out,
                    double *out_faults)
 {
+    search_price_tanks(search, 1.0);
     keep_best(search);
     restore_best(search);
     state_to_solution(&search->state, arena, out);

@@ -259,11 +259,16 @@ bool search_store(Search *search)
     if (search->store_goods_count == 0) {
         return false;
     }
-    enum { REACH = 12 };
+    enum { REACH = 12, REACH_JOINED = 1 };
     State *state = &search->state;
+    const Sales *sales = &search->sales;
     int goods = search->store_goods[below(search, search->store_goods_count)];
     int from = (int)below(search, state->weeks);
-    int until = from + REACH < state->weeks ? from + REACH : state->weeks;
+    /* Joined goods take a small linear programme at every look. */
+    int until = from + (sales->families[sales->family_of[goods]].is_ladder
+                            ? REACH
+                            : REACH_JOINED);
+    until = until < state->weeks ? until : state->weeks;
     bool has_change = false;
     for (int t = from; t < until; t++) {
         has_change = state_store_best(state, goods, t) || has_change;

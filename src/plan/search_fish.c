@@ -83,7 +83,7 @@ static bool is_fixed(const Search *search, int stock)
 
 /* Opens a stock and gives it so many fish; lanes of the mask by new routes
  * (the heaviest first, they go first), the others as they were. */
-static bool route_stock(Search *search, int stock, int count, unsigned mask)
+bool search_route_stock(Search *search, int stock, int count, unsigned mask)
 {
     State *state = &search->state;
     state_stock_open(state, stock);
@@ -104,8 +104,6 @@ static bool route_stock(Search *search, int stock, int count, unsigned mask)
     state_stock_finish(state, stock);
     return is_routed;
 }
-
-static const unsigned ALL_LANES = (1u << PLAN_LANES) - 1u;
 
 static int random_count(Search *search, int stock)
 {
@@ -130,8 +128,9 @@ static bool turn_young(Search *search)
     }
     int stock = search->young[below(search, search->young_count)];
     int count = search->state.stocks[stock].count;
-    return route_stock(search, stock,
-                       count > 0 ? 0 : random_count(search, stock), ALL_LANES);
+    return search_route_stock(search, stock,
+                              count > 0 ? 0 : random_count(search, stock),
+                              SEARCH_ALL_LANES);
 }
 
 static bool resize(Search *search)
@@ -147,7 +146,7 @@ static bool resize(Search *search)
         count = before + (count - before) / 8;
     }
     count = count < s->least ? s->least : count;
-    return route_stock(search, stock, count, ALL_LANES);
+    return search_route_stock(search, stock, count, SEARCH_ALL_LANES);
 }
 
 /* The same fish from another of the weeks on offer. */
@@ -164,8 +163,8 @@ static bool shift(Search *search)
     const PlanStock *s = &search->problem->stocks[other];
     int count = search->state.stocks[stock].count;
     count = count < s->least ? s->least : count > s->most ? s->most : count;
-    return route_stock(search, stock, 0, ALL_LANES) &&
-           route_stock(search, other, count, ALL_LANES);
+    return search_route_stock(search, stock, 0, SEARCH_ALL_LANES) &&
+           search_route_stock(search, other, count, SEARCH_ALL_LANES);
 }
 
 /* Some fish of one run go on another sale week of the same tank. */
@@ -304,7 +303,8 @@ static bool stock_with_room(Search *search)
         p->tanks[tank].loop != p->stocks[stock].loop ||
         search->state.stocks[stock].count > 0 ||
         !eject(search, tank, start, &ejected) ||
-        !route_stock(search, stock, random_count(search, stock), ALL_LANES)) {
+        !search_route_stock(search, stock, random_count(search, stock),
+                            SEARCH_ALL_LANES)) {
         return false;
     }
     for (int i = 0; i < ejected.count; i++) {
@@ -318,32 +318,41 @@ static bool stock_with_room(Search *search)
     return true;
 }
 
+bool search_fish_large(Search *search)
+{
+    uint32_t draw = below(search, 28);
+    if (draw < 15) {
+        return stock_with_room(search);
+    }
+    return draw < 20 ? turn_young(search) : shift(search);
+}
+
+bool search_fish_small(Search *search)
+{
+    uint32_t draw = below(search, 100);
+    if (draw < 12) {
+        return resize(search);
+    }
+    int stock = random_active(search);
+    if (stock == PLAN_NONE) {
+        return false;
+    }
+    if (draw < 60) {
+        return nudge(search, stock);
+    }
+    unsigned mask =
+        draw < 80 ? 1u << below(search, PLAN_LANES) : SEARCH_ALL_LANES;
+    return search_route_stock(search, stock, search->state.stocks[stock].count,
+                              mask);
+}
+
 bool search_fish(Search *search)
 {
     if (search->problem->stock_count == 0) {
         return false;
     }
     search_price_feed(search);
-    uint32_t draw = below(search, 100);
-    if (draw < 15) {
-        return stock_with_room(search);
-    }
-    if (draw < 20) {
-        return turn_young(search);
-    }
-    if (draw < 30) {
-        return resize(search);
-    }
-    if (draw < 38) {
-        return shift(search);
-    }
-    int stock = random_active(search);
-    if (stock == PLAN_NONE) {
-        return false;
-    }
-    if (draw < 70) {
-        return nudge(search, stock);
-    }
-    unsigned mask = draw < 85 ? 1u << below(search, PLAN_LANES) : ALL_LANES;
-    return route_stock(search, stock, search->state.stocks[stock].count, mask);
+    enum { LARGE_OF_100 = 23 };
+    return below(search, 100) < LARGE_OF_100 ? search_fish_large(search)
+                                             : search_fish_small(search);
 }

@@ -31,6 +31,17 @@ typedef struct SearchRoutes {
     double *feed_price; /* [loop][week] */
 } SearchRoutes;
 
+/* Fish and rows as they were before a large change. */
+typedef struct SearchVoyage {
+    double *cells;
+    StateStock *stocks;
+    int *active;
+    int *active_at;
+    double *tank_faults;
+    int active_count;
+    StateSums now;
+} SearchVoyage;
+
 struct Search {
     const Problem *problem;
     SearchSetup setup;
@@ -57,6 +68,9 @@ struct Search {
     int *young; /* stocks that may be stocked */
     int young_count;
     SearchRoutes routes;
+    StateStock *fitting; /* room: stocks as they were */
+    int *lifted;         /* room: which */
+    SearchVoyage voyage;
     SearchBest best;
     int refused;
 };
@@ -75,12 +89,25 @@ bool search_clean(Search *search);
 bool search_store(Search *search);
 bool search_mix(Search *search);
 bool search_fish(Search *search);
+bool search_fish_large(Search *search);
+bool search_fish_small(Search *search);
 
 /* Takes edge batches that shade a bed in those weeks until its sun suffices. */
 bool search_clear_shade(Search *search, int bed, int from, int until);
 /* The same way in the same kind some places on in its series. */
 int search_neighbour(Search *search, int option);
 
+static const unsigned SEARCH_ALL_LANES = (1u << PLAN_LANES) - 1u;
+/* Opens a stock and gives it so many fish; lanes of the mask by new routes
+ * (the heaviest first, they go first), the others as they were. */
+bool search_route_stock(Search *search, int stock, int count, unsigned mask);
+
+void search_voyage_open(Search *search, Arena *arena);
+/* A large change of fish and small ones after it, judged together. */
+void search_voyage(Search *search, double heat);
+
+/* Prices what tanks are overfull by, as the search goes on: done 0..1. */
+void search_price_tanks(Search *search, double done);
 bool search_mend_stores(Search *search);
 
 void search_routes_open(Search *search, Arena *arena);

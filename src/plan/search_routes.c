@@ -36,7 +36,8 @@ static bool is_of_loop(const Route *route, int tank)
 }
 
 /* Weeks in which other stocks keep this one out of a tank. */
-static void mark_neighbours(const Route *route, int tank, uint8_t *can)
+static void mark_neighbours(const Route *route, int tank, uint8_t *can,
+                            double *stay)
 {
     enum { WEEKS_MOST = 512 };
     const State *state = &route->search->state;
@@ -58,10 +59,18 @@ static void mark_neighbours(const Route *route, int tank, uint8_t *can)
             double less = own[t] > mean[t] ? mean[t] : own[t];
             if (marks[t] && (count[t] >= p->tanks[tank].most_batches ||
                              more > p->fish.neighbour_ratio * less)) {
-                can[t] = 0;
+                can[t] = state->is_soft;
+                stay[t] -= state->fault_price;
             }
         }
     }
+}
+
+/* How much more is above a limit with so much more. */
+static double over(double now, double more, double most)
+{
+    double room = now < most ? most - now : 0.0;
+    return more > room ? more - room : 0.0;
 }
 
 static void mark_tank(const Route *route, int tank)
@@ -84,13 +93,21 @@ static void mark_tank(const Route *route, int tank)
     }
     for (int t = route->stock->start_week; t < weeks; t++) {
         double more = route->count * lane->alive[t] * lane->weight_g[t];
-        can[t] = kg[t] + more / G_IN_KG <= k->most_kg * SLACK &&
-                 oxygen[t] + route->count * lane->oxygen_g_h[t] <=
-                     k->air_g_h[t] * SLACK;
+        double air = route->count * lane->oxygen_g_h[t];
         stay[t] = -route->count * lane->feed_kg[t] *
                   search->problem->fish.feed_price_kg;
+        if (state->is_soft) {
+            can[t] = 1;
+            stay[t] -= over(kg[t], more / G_IN_KG, k->most_kg) *
+                           state->limits[rows->kg + tank].price +
+                       over(oxygen[t], air, k->air_g_h[t]) *
+                           state->limits[rows->oxygen + tank].price;
+        } else {
+            can[t] = kg[t] + more / G_IN_KG <= k->most_kg * SLACK &&
+                     oxygen[t] + air <= k->air_g_h[t] * SLACK;
+        }
     }
-    mark_neighbours(route, tank, can);
+    mark_neighbours(route, tank, can, stay);
     if (k->loop == PLAN_NONE) {
         return;
     }
@@ -98,8 +115,13 @@ static void mark_tank(const Route *route, int tank)
     const double *tan = state_row(state, rows->tan + k->loop);
     const double *price = search->routes.feed_price + k->loop * weeks;
     for (int t = route->stock->start_week; t < weeks; t++) {
-        can[t] = can[t] && tan[t] + route->count * lane->tan_g_d[t] <=
-                               loop->nitrify_g_d[t] * SLACK;
+        double more = route->count * lane->tan_g_d[t];
+        if (state->is_soft) {
+            stay[t] -= over(tan[t], more, loop->nitrify_g_d[t]) *
+                       state->limits[rows->tan + k->loop].price;
+        } else {
+            can[t] = can[t] && tan[t] + more <= loop->nitrify_g_d[t] * SLACK;
+        }
         stay[t] += route->count * lane->feed_kg[t] *
                    (1.0 - loop->lost_frac[t]) * price[t];
     }

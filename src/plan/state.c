@@ -9,8 +9,6 @@
 
 /* Above a limit by less than this share of it counts as within. */
 static const double NOISE_FRAC = 1e-9;
-/* A hundredth above a limit costs as much as everything sold. */
-static const double OVER_SHARE = 0.01;
 
 void state_touch(State *state, int row, int from, int until)
 {
@@ -412,5 +410,5 @@ double state_over_price(const State *state, const double *cap, double money)
         sum += cap[t];
     }
     double mean = sum / state->weeks;
-    return money / (OVER_SHARE * (mean > 0.0 ? mean : 1.0));
+    return money / (STATE_OVER_SHARE * (mean > 0.0 ? mean : 1.0));
 }

@@ -83,7 +83,9 @@ typedef struct State {
     int16_t *touch_until;
     StateLimit *limits; /* by row */
     double fault_price;
-    double sold; /* change of sales and feed in this trial so far */
+    double money; /* everything sold, at most */
+    bool is_soft; /* tanks may be overfull, at a price */
+    double sold;  /* change of sales and feed in this trial so far */
     double pooled;
     StateSums now;
     StateSums before;
@@ -134,6 +136,11 @@ void state_undo(State *state);
 
 /* Everything from the choices again, without what rounding has added. */
 void state_rebuild(State *state);
+
+/* Prices what fish pass their limits by: so much money for a week of a tank as
+ * full again as it may be; 0: as hard as all limits. state_rebuild must follow.
+ */
+void state_price_tanks(State *state, double week_money);
 
 /* What is above limits, in their prices: 0 when every limit holds. */
 double state_faults(const State *state);

@@ -31,6 +31,24 @@ static double *flat(Arena *arena, int weeks, double value)
     return out;
 }
 
+void state_price_tanks(State *state, double week_money)
+{
+    static const double FAULT_SHARE = 0.1; /* of an overfull tank's price */
+    const StateRows *rows = &state->index->rows;
+    state->is_soft = week_money > 0.0;
+    double money =
+        state->is_soft ? STATE_OVER_SHARE * week_money : state->money;
+    for (int row = rows->tan; row < rows->grades; row++) {
+        bool is_fish = row < rows->pool || row >= rows->kg;
+        StateLimit *limit = &state->limits[row];
+        if (is_fish && limit->cap) {
+            limit->price = state_over_price(state, limit->cap, money);
+        }
+    }
+    state->fault_price =
+        state->is_soft ? FAULT_SHARE * week_money : state->money;
+}
+
 static void open_limits(State *state, Arena *arena)
 {
     const Problem *p = state->problem;
@@ -57,7 +75,7 @@ static void open_limits(State *state, Arena *arena)
         limit(state, rows->seedlings + i,
               flat(arena, state->weeks, p->seedlings[i].plants), money);
     }
-    state->fault_price = money;
+    state->fault_price = state->money = money;
 }
 
 static void open_rows(State *state, Arena *arena)

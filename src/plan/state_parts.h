@@ -4,6 +4,9 @@
 
 #include "plan/state.h"
 
+/* A hundredth above a limit costs as much as everything sold. */
+static const double STATE_OVER_SHARE = 0.01;
+
 double state_over_price(const State *state, const double *cap, double money);
 
 /* Takes back the choices of the trial, without the rows. */

@@ -1,0 +1,118 @@
+/* Tanks that may be overfull for a while.
+ *
+ * Fish that have found places hold each other there: young fish in another
+ * week need a tank that others must leave first. So for most of the search a
+ * tank may be too full, or hold sizes that do not go together, at a price that
+ * rises; then limits are as hard as they are, and what still breaks them finds
+ * other routes. */
+#include <math.h>
+
+#include "plan/search_parts.h"
+
+/* Measured on the demo farm's fish alone. Prices are of a week of a tank as
+ * full again as it may be, over the worth of all fish that it may hold. */
+static const struct {
+    double hard_from; /* of the moves */
+    double first_price;
+    double last_price;
+} TANKS = {0.8, 1.0, 100.0};
+
+static double tank_worth(const Problem *p)
+{
+    double kg = 0.0;
+    for (int k = 0; k < p->tank_count; k++) {
+        kg += p->tanks[k].most_kg / p->tank_count;
+    }
+    return kg * p->fish.end_price_kg;
+}
+
+/* All stocks out of their tanks, as they were kept in search->fitting. */
+static int lift_all(Search *search)
+{
+    State *state = &search->state;
+    int count = 0;
+    while (state->active_count > 0) {
+        int stock = state->active[state->active_count - 1];
+        search->lifted[count] = stock;
+        search->fitting[count++] = state->stocks[stock];
+        state_stock_open(state, stock);
+        state->stocks[stock] = (StateStock){.count = 0};
+        state_stock_finish(state, stock);
+        state_settle(state);
+        state_commit(state);
+    }
+    return count;
+}
+
+static bool is_fit(Search *search)
+{
+    state_settle(&search->state);
+    return state_faults(&search->state) <= 0.0;
+}
+
+static void put_as_it_was(Search *search, int stock, const StateStock *before)
+{
+    state_stock_open(&search->state, stock);
+    search->state.stocks[stock] = *before;
+    state_stock_close(&search->state, stock);
+}
+
+/* One back again: as it was if that breaks no limit, else by new routes, else
+ * not stocked. Fish that stand today stay whatever they break: moves mend it.
+ */
+static void put_back(Search *search, int stock, const StateStock *before)
+{
+    State *state = &search->state;
+    put_as_it_was(search, stock, before);
+    if (is_fit(search)) {
+        state_commit(state);
+        return;
+    }
+    state_undo(state);
+    if (!search->problem->stocks[stock].is_kept &&
+        search_route_stock(search, stock, before->count, SEARCH_ALL_LANES) &&
+        is_fit(search)) {
+        state_commit(state);
+        return;
+    }
+    state_undo(state);
+    if (search->problem->stocks[stock].is_standing) {
+        put_as_it_was(search, stock, before);
+        state_settle(state);
+        state_commit(state);
+    }
+}
+
+/* Back in one after another, those that stand today first. */
+static void fit_all(Search *search)
+{
+    int count = lift_all(search);
+    search_price_feed(search);
+    for (int turn = 0; turn < 2; turn++) {
+        for (int i = count - 1; i >= 0; i--) {
+            int stock = search->lifted[i];
+            if (search->problem->stocks[stock].is_standing == (turn == 0)) {
+                put_back(search, stock, &search->fitting[i]);
+            }
+        }
+    }
+}
+
+void search_price_tanks(Search *search, double done)
+{
+    State *state = &search->state;
+    bool is_hard = done >= TANKS.hard_from;
+    if (search->problem->tank_count == 0 || search->setup.from ||
+        (is_hard && !state->is_soft)) {
+        return;
+    }
+    double rise =
+        pow(TANKS.last_price / TANKS.first_price, done / TANKS.hard_from);
+    state_price_tanks(state, is_hard ? 0.0
+                                     : TANKS.first_price * rise *
+                                           tank_worth(search->problem));
+    state_rebuild(state);
+    if (is_hard) {
+        fit_all(search);
+    }
+}
