@@ -15,12 +15,11 @@ static const struct {
     int step_moves;         /* of one search_step */
     int score_moves;        /* scores hold for so many moves at least */
     uint32_t voyage_one_in; /* of fish moves */
-    int tank_steps;         /* tanks are priced anew every so many steps */
     int rebuild_steps;      /* rows are made afresh every so many steps */
     int moves_a_slot_week;  /* default length */
     double moves_least;
     double moves_most;
-} SEARCH = {0.10, 0.0015, 0.2, 60.0, 2000, 8000, 15, 8, 200, 110, 4e5, 4e7};
+} SEARCH = {0.10, 0.0015, 0.2, 60.0, 2000, 8000, 15, 200, 88, 4e5, 4e7};
 
 /* Moves and how often they are drawn. */
 static const struct {
@@ -253,9 +252,7 @@ bool search_step(Search *search)
     int64_t hold = SEARCH.score_moves > search->index.series_count
                        ? SEARCH.score_moves
                        : search->index.series_count;
-    if (search->moves / SEARCH.step_moves % SEARCH.tank_steps == 0) {
-        search_price_tanks(search, done);
-    }
+    search_price_tanks(search, done);
     if (search->moves - search->score_at >= hold) {
         search_score(search);
     }
@@ -267,6 +264,7 @@ bool search_step(Search *search)
         state_rebuild(&search->state);
     }
     if (search->moves >= search->moves_all) {
+        search_price_tanks(search, 1.0);
         state_rebuild(&search->state);
         keep_best(search);
         return false;

@@ -70,6 +70,7 @@ struct Search {
     SearchRoutes routes;
     StateStock *fitting; /* room: stocks as they were */
     int *lifted;         /* room: which */
+    double tank_price;   /* of a week of a tank as full again; 0: hard */
     SearchVoyage voyage;
     SearchBest best;
     int refused;

@@ -15,7 +15,8 @@ static const struct {
     double hard_from; /* of the moves */
     double first_price;
     double last_price;
-} TANKS = {0.8, 1.0, 100.0};
+    double again; /* priced anew when so many times as dear */
+} TANKS = {0.8, 1.0, 100.0, 1.1};
 
 static double tank_worth(const Problem *p)
 {
@@ -57,6 +58,37 @@ static void put_as_it_was(Search *search, int stock, const StateStock *before)
     state_stock_close(&search->state, stock);
 }
 
+/* Another stock's fish leave, the stock finds its routes, the other's fish find
+ * theirs after it. */
+static bool put_before(Search *search, int stock, int count, int other)
+{
+    State *state = &search->state;
+    int others = state->stocks[other].count;
+    state_stock_open(state, other);
+    state->stocks[other] = (StateStock){.count = 0};
+    state_stock_finish(state, other);
+    return search_route_stock(search, stock, count, SEARCH_ALL_LANES) &&
+           search_route_stock(search, other, others, SEARCH_ALL_LANES) &&
+           is_fit(search);
+}
+
+static bool put_before_another(Search *search, int stock, int count)
+{
+    State *state = &search->state;
+    for (int a = 0; a < state->active_count; a++) {
+        int other = state->active[a];
+        if (search->problem->stocks[other].is_kept) {
+            continue;
+        }
+        if (put_before(search, stock, count, other)) {
+            state_commit(state);
+            return true;
+        }
+        state_undo(state);
+    }
+    return false;
+}
+
 /* One back again: as it was if that breaks no limit, else by new routes, else
  * not stocked. Fish that stand today stay whatever they break: moves mend it.
  */
@@ -76,7 +108,8 @@ static void put_back(Search *search, int stock, const StateStock *before)
         return;
     }
     state_undo(state);
-    if (search->problem->stocks[stock].is_standing) {
+    if (search->problem->stocks[stock].is_standing &&
+        !put_before_another(search, stock, before->count)) {
         put_as_it_was(search, stock, before);
         state_settle(state);
         state_commit(state);
@@ -108,9 +141,14 @@ void search_price_tanks(Search *search, double done)
     }
     double rise =
         pow(TANKS.last_price / TANKS.first_price, done / TANKS.hard_from);
-    state_price_tanks(state, is_hard ? 0.0
-                                     : TANKS.first_price * rise *
-                                           tank_worth(search->problem));
+    double price =
+        is_hard ? 0.0 : TANKS.first_price * rise * tank_worth(search->problem);
+    if (!is_hard && state->is_soft &&
+        price < TANKS.again * search->tank_price) {
+        return;
+    }
+    search->tank_price = price;
+    state_price_tanks(state, price);
     state_rebuild(state);
     if (is_hard) {
         fit_all(search);
