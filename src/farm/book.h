@@ -171,6 +171,35 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, transplant_loss_frac, "frac", NEEDED, 0, 0.5)                         \
     F(R, seedling_loss_frac, "frac", NEEDED, 0, 0.5)
 
+/* What an emergency is reckoned with; one row. */
+#define BOOK_ALARM_FIELDS(R, T, W, F)                                          \
+    F(R, oxygen_act_mg_l, "mg/L", NEEDED, 1, 8)                                \
+    F(R, oxygen_gasp_mg_l, "mg/L", NEEDED, 0.5, 6)                             \
+    F(R, oxygen_dying_mg_l, "mg/L", NEEDED, 0.1, 5)                            \
+    F(R, oxygen_error_mg_l, "mg/L", NEEDED, 0, 3)                              \
+    F(R, oxygen_drift_mg_l_h, "mg/L/h", NEEDED, 0, 5)                          \
+    F(R, oxygen_unread_mg_l, "mg/L", NEEDED, 0.5, 10)                          \
+    F(R, temp_error_degc, "degC", NEEDED, 0, 5)                                \
+    F(R, temp_drift_degc_h, "degC/h", NEEDED, 0, 2)                            \
+    F(R, temp_apart_degc, "degC", NEEDED, 0, 15)                               \
+    F(R, temp_unread_degc, "degC", NEEDED, 5, 40)                              \
+    F(R, bacteria_frac, "frac", NEEDED, 0, 2)                                  \
+    F(R, aerator_frac, "frac", NEEDED, 0, 1.5)                                 \
+    F(R, surface_1_h, "1/h", NEEDED, 0, 0.5)                                   \
+    F(R, battery_frac, "frac", NEEDED, 0.05, 1)                                \
+    F(R, unread_weight_g, "g", NEEDED, 0.1, 2000)                              \
+    F(R, grown_degc, "degC", NEEDED, 15, 35)                                   \
+    F(R, foul_h, "h", NEEDED, 0.5, 48)                                         \
+    F(R, gravel_held_frac, "frac", NEEDED, 0.005, 0.3)                         \
+    F(R, young_root_frac, "frac", NEEDED, 0.02, 1)                             \
+    F(R, cold_lethal_k, "K", NEEDED, -5, 5)                                    \
+    F(R, cold_danger_k, "K", NEEDED, 0, 10)                                    \
+    F(R, night_degc, "degC", NEEDED, -40, 20)                                  \
+    F(R, tunnel_over_k, "K", NEEDED, -3, 10)                                   \
+    F(R, bed_w_m2_k, "W/m2/K", NEEDED, 1, 30)                                  \
+    F(R, bed_vapour_w_m2_kpa, "W/m2/kPa", NEEDED, 0, 60)                       \
+    F(R, lid_w_m2_k, "W/m2/K", NEEDED, 0.5, 20)
+
 /* table (and file <table>.csv), record, list */
 #define BOOK_TABLES(B)                                                         \
     B(crops, BookCrop, BOOK_CROP_FIELDS)                                       \
@@ -181,7 +210,8 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     B(feeds, BookFeed, BOOK_FEED_FIELDS)                                       \
     B(bases, BookBase, BOOK_BASE_FIELDS)                                       \
     B(tasks, BookTask, BOOK_TASK_FIELDS)                                       \
-    B(common, BookCommon, BOOK_COMMON_FIELDS)
+    B(common, BookCommon, BOOK_COMMON_FIELDS)                                  \
+    B(alarm, BookAlarm, BOOK_ALARM_FIELDS)
 
 /* clang-format on */
 

@@ -354,6 +354,9 @@ Err book_parse(Arena *arena, const EmbeddedFile *files, size_t count, Book *out)
     if (book.common_count != 1) {
         return err_make(ERR_INPUT, "common.csv: expected one record");
     }
+    if (book.alarm_count != 1) {
+        return err_make(ERR_INPUT, "alarm.csv: expected one record");
+    }
     *out = book;
     return ERR_NONE;
 }
