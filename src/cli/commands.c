@@ -129,6 +129,31 @@ static const Command COMMANDS[] = {
                           "leat jobs farm --today 2027-04-07 --ics week.ics"),
     },
     {
+        .name = "emergency", .run = cmd_emergency,
+        .purpose = "tell what to do, in order, when a pump, heater or all stops",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"pump", "ID", "this pump stands still, or", false},
+            {"heater", "ID", "this heater is cold, or", false},
+            {"aerator", "ID", "this blower has stopped, or", false},
+            {"power", "all", "there is no power", false},
+            {"at", "02:10", "when; or 2027-03-02T02:10; without: now", false},
+            {"tank", "A", "the tank of the next two; without: all", false},
+            {"oxygen_mg_l", "5.8", "oxygen as just read", false},
+            {"temp_degc", "26", "water as just read", false},
+            {"fed_hours_ago", "9", "since the last meal; without: just fed",
+             false},
+            {"outside_degc", "-2", "the night's air; without: by the season",
+             false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "on that day", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat emergency farm pump=pump-1 at=02:10",
+                          "leat emergency farm heater=pellets-1 "
+                          "outside_degc=-3",
+                          "leat emergency farm power=all"),
+    },
+    {
         .name = "help", .run = cmd_help,
         .purpose = "tell what a command does and what it takes",
         .takes.words = SPECS({"NAME", NULL, "a command", false}),

@@ -185,6 +185,7 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, temp_unread_degc, "degC", NEEDED, 5, 40)                              \
     F(R, bacteria_frac, "frac", NEEDED, 0, 2)                                  \
     F(R, aerator_frac, "frac", NEEDED, 0, 1.5)                                 \
+    F(R, flow_frac, "frac", NEEDED, 0, 1.5)                                    \
     F(R, surface_1_h, "1/h", NEEDED, 0, 0.5)                                   \
     F(R, battery_frac, "frac", NEEDED, 0.05, 1)                                \
     F(R, unread_weight_g, "g", NEEDED, 0.1, 2000)                              \

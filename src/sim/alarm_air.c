@@ -93,7 +93,8 @@ static End short_end(const AlarmAirAsk *ask, const AlarmAir *is,
                       ask->water->of[READ_TEMP].high, ask->altitude_m),
                   .transfer_1_h = alarm->surface_1_h.low,
                   .use_mg_l_h = is->high_g_h / volume_m3},
-        .air_1_h = water_air_rate_1_h(&transfer, volume_m3),
+        .air_1_h = water_air_rate_1_h(&transfer, volume_m3) +
+                   alarm->flow_frac.low * flow_1_h(ask, volume_m3),
         .battery_h = air->is_on_battery
                          ? air->battery_h * alarm->battery_frac.low
                          : INFINITY,

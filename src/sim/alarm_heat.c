@@ -117,34 +117,20 @@ static Vessel vessels_of(const AlarmHeatAsk *ask, bool is_lidded)
     return sum;
 }
 
-typedef struct Gravel {
-    double area_m2;
-    double heat_j_k; /* of its stones */
-    double hold_m3;  /* water of a flood */
-} Gravel;
-
-static Gravel gravel_of(const AlarmHeatAsk *ask)
+static double flooded_m2(const AlarmHeatAsk *ask)
 {
     const Farm *farm = ask->farm;
-    Gravel sum = {0};
+    double sum_m2 = 0.0;
     for (int32_t i = 0; i < farm->beds_count; i++) {
         const Bed *bed = &farm->beds[i];
         bool is_ours = ask->loop >= 0 && bed->zone >= 0 &&
                        bed->zone < farm->zones_count &&
                        farm->zones[bed->zone].loop == ask->loop;
-        double area_m2 = bed->length_m * bed->width_m;
-        double porosity = bed->porosity_frac;
-        bool is_read =
-            isfinite(area_m2 * bed->depth_m * bed->flood_m * porosity);
         bool is_used = ask->day >= bed->from && ask->day < bed->until;
-        if (!is_ours || !is_used || !is_read || !(porosity < 1.0)) {
-            continue;
-        }
-        sum.area_m2 += area_m2;
-        sum.heat_j_k += heat_gravel_j_k(area_m2 * bed->depth_m, porosity);
-        sum.hold_m3 += area_m2 * bed->flood_m * porosity;
+        double area_m2 = bed->length_m * bed->width_m;
+        sum_m2 += is_ours && is_used && isfinite(area_m2) ? area_m2 : 0.0;
     }
-    return sum;
+    return sum_m2;
 }
 
 /* Vapour as W/K, taken over the span from the water to air near saturation: the
@@ -196,36 +182,45 @@ static Ends ends_of(const AlarmHeatAsk *ask, const Vessel *vessel)
     };
 }
 
-/* Beds that flood add their surface; at the slow end their stones come along
- * too, at the fast end they are cold already and only take. */
-static void add_beds(const AlarmHeatAsk *ask, const Gravel *gravel, Ends *ends)
+/* Adds a way for heat to go, to air of another temperature. */
+static void add_way(Cooling *cooling, double loss_w_k, double air_degc)
+{
+    double sum_w_k = cooling->loss_w_k + loss_w_k;
+    if (sum_w_k > 0.0) {
+        cooling->air_degc =
+            (cooling->loss_w_k * cooling->air_degc + loss_w_k * air_degc) /
+            sum_w_k;
+    }
+    cooling->loss_w_k = sum_w_k;
+}
+
+/* Beds that flood add their surface to the tunnel's air; the warmth of their
+ * stones is left out: they cool first. */
+static void add_beds(const AlarmHeatAsk *ask, double area_m2, Ends *ends)
 {
     const BookAlarm *alarm = ask->alarm;
     double air_low = ask->night_low_degc + alarm->tunnel_over_k.low;
     double air_high = ask->night_high_degc + alarm->tunnel_over_k.high;
-    ends->fast.loss_w_k +=
-        gravel->area_m2 *
-        (alarm->bed_w_m2_k.high + vapour_w_k(alarm->bed_vapour_w_m2_kpa.high,
-                                             ask->start_low_degc, air_low));
-    ends->slow.loss_w_k +=
-        gravel->area_m2 *
-        (alarm->bed_w_m2_k.low + vapour_w_k(alarm->bed_vapour_w_m2_kpa.low,
-                                            ask->start_high_degc, air_high));
-    ends->slow.heat_j_k += gravel->heat_j_k;
-    ends->slow.air_degc = air_high;
+    add_way(&ends->fast,
+            area_m2 * (alarm->bed_w_m2_k.high +
+                       vapour_w_k(alarm->bed_vapour_w_m2_kpa.high,
+                                  ask->start_low_degc, air_low)),
+            air_low);
+    add_way(&ends->slow,
+            area_m2 * (alarm->bed_w_m2_k.low +
+                       vapour_w_k(alarm->bed_vapour_w_m2_kpa.low,
+                                  ask->start_high_degc, air_high)),
+            air_high);
 }
 
 AlarmHeat alarm_heat(const AlarmHeatAsk *ask)
 {
     Vessel bare = vessels_of(ask, false);
     Vessel lidded = vessels_of(ask, true);
-    Gravel gravel = gravel_of(ask);
     Ends off = ends_of(ask, &bare);
     Ends shut = ends_of(ask, &lidded);
     Ends on = off;
-    if (gravel.area_m2 > 0.0) {
-        add_beds(ask, &gravel, &on);
-    }
+    add_beds(ask, flooded_m2(ask), &on);
     return (AlarmHeat){
         .water_m3 = bare.water_m3,
         .loss_off_w_k = (off.fast.loss_w_k + off.slow.loss_w_k) / 2.0,

@@ -68,28 +68,36 @@ static bool has_value(const WaterKnown *is)
     return is->from == WATER_TOLD || is->from == WATER_READ;
 }
 
-/* As wide as the thermometer and the hours since, no wider than water gets from
- * its usual. */
-static void widen_temp(const WaterAsk *ask, WaterKnown *temp)
+/* Where the water is when nobody read it. */
+static void usual_temp(const WaterAsk *ask, WaterKnown *temp)
 {
     const BookAlarm *alarm = ask->alarm;
+    bool is_usual = !isnan(ask->usual_degc);
+    temp->from = is_usual ? WATER_USUAL : WATER_ASSUMED;
+    temp->low = is_usual ? ask->usual_degc - alarm->temp_apart_degc.value
+                         : alarm->temp_unread_degc.low;
+    temp->high = is_usual ? ask->usual_degc + alarm->temp_apart_degc.value
+                          : alarm->temp_unread_degc.high;
+}
+
+/* As wide as the thermometer and the hours since, until it reaches what it
+ * would be without a reading. */
+static void widen_temp(const WaterAsk *ask, WaterKnown *temp)
+{
+    WaterKnown usual = *temp;
+    usual_temp(ask, &usual);
     if (has_value(temp)) {
-        double apart_k = fmin(
-            alarm->temp_error_degc.value +
-                alarm->temp_drift_degc_h.value * temp->age_h,
-            fmax(alarm->temp_apart_degc.value, alarm->temp_error_degc.value));
-        temp->low = temp->value - apart_k;
-        temp->high = temp->value + apart_k;
-    } else if (!isnan(ask->usual_degc)) {
-        temp->low = ask->usual_degc - alarm->temp_apart_degc.value;
-        temp->high = ask->usual_degc + alarm->temp_apart_degc.value;
-        temp->from = WATER_USUAL;
+        double error_k = ask->alarm->temp_error_degc.value;
+        double apart_k =
+            error_k + ask->alarm->temp_drift_degc_h.value * temp->age_h;
+        temp->low =
+            fmax(temp->value - apart_k, fmin(usual.low, temp->value - error_k));
+        temp->high = fmin(temp->value + apart_k,
+                          fmax(usual.high, temp->value + error_k));
     } else {
-        temp->low = alarm->temp_unread_degc.low;
-        temp->high = alarm->temp_unread_degc.high;
-        temp->from = WATER_ASSUMED;
+        *temp = usual;
     }
-    temp->low = fmax(COLDEST_DEGC, temp->low);
+    temp->low = fmin(HOTTEST_DEGC, fmax(COLDEST_DEGC, temp->low));
     temp->high = fmin(HOTTEST_DEGC, fmax(temp->low, temp->high));
 }
 

@@ -185,19 +185,20 @@ static void find_night(Emergency *e)
     }
 }
 
-static void add_cold(Emergency *e, int32_t loop, int32_t tank)
+static void add_cold(Emergency *e, int32_t heater)
 {
     const Farm *farm = e->ask.farm;
+    int32_t tank = farm->heaters[heater].tank;
+    bool is_alone = tank >= 0 && tank < farm->tanks_count;
+    int32_t loop = is_alone ? -1 : farm->heaters[heater].loop;
     EmergencyCold *cold = &e->colds[e->cold_count++];
     *cold = (EmergencyCold){.loop = loop,
-                            .tank = tank,
+                            .tank = is_alone ? tank : -1,
                             .start_low_degc = INFINITY,
                             .start_high_degc = -INFINITY};
-    int first = loop < 0 ? tank : 0;
-    int end = loop < 0 ? tank + 1 : farm->tanks_count;
-    FishNowTank fish = {0};
-    for (int32_t k = first; k < end; k++) {
-        if (loop >= 0 && farm->tanks[k].loop != loop) {
+    bool has_fish = false;
+    for (int32_t k = 0; k < farm->tanks_count; k++) {
+        if (!hangs_heater_serves(farm, heater, k)) {
             continue;
         }
         WaterNow water = water_of(e, k);
@@ -205,14 +206,14 @@ static void add_cold(Emergency *e, int32_t loop, int32_t tank)
             fmin(cold->start_low_degc, water.of[READ_TEMP].low);
         cold->start_high_degc =
             fmax(cold->start_high_degc, water.of[READ_TEMP].high);
-        AlarmColdLimits limits =
-            alarm_cold_limits(e->ask.book->alarm, &e->fish.tanks[k], 1);
-        bool is_first = fish.count == 0;
-        fish.count += e->fish.tanks[k].count;
-        if (is_first ||
-            limits.lethal_high_degc > cold->limits.lethal_high_degc) {
-            cold->limits = limits;
+        const FishNowTank *fish = &e->fish.tanks[k];
+        AlarmColdLimits at = alarm_cold_limits(e->ask.book->alarm, fish, 1);
+        if (!has_fish ||
+            (fish->count > 0 &&
+             at.lethal_high_degc > cold->limits.lethal_high_degc)) {
+            cold->limits = at;
         }
+        has_fish = has_fish || fish->count > 0;
     }
     if (!isfinite(cold->start_low_degc)) {
         e->cold_count--; /* a loop without tanks */
@@ -222,7 +223,7 @@ static void add_cold(Emergency *e, int32_t loop, int32_t tank)
         .farm = farm,
         .alarm = e->ask.book->alarm,
         .loop = loop,
-        .tank = tank,
+        .tank = cold->tank,
         .start_low_degc = cold->start_low_degc,
         .start_high_degc = cold->start_high_degc,
         .night_low_degc = e->night_low_degc,
@@ -248,10 +249,9 @@ static void find_colds(Emergency *e, Arena *arena)
         if (!e->hangs.heaters[i] || is_told) {
             continue;
         }
-        if (heater->tank >= 0 && heater->tank < farm->tanks_count) {
-            add_cold(e, -1, heater->tank);
-        } else if (heater->loop >= 0 && heater->loop < farm->loops_count) {
-            add_cold(e, heater->loop, -1);
+        if ((heater->tank >= 0 && heater->tank < farm->tanks_count) ||
+            (heater->loop >= 0 && heater->loop < farm->loops_count)) {
+            add_cold(e, i);
         }
     }
 }

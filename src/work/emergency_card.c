@@ -89,7 +89,7 @@ static void tell_aerator(const CardWork *work, int32_t row)
     const Emergency *e = work->e;
     const Aerator *air = &work->farm->aerators[row];
     bool *served = ARENA_ARRAY(work->arena, bool, work->farm->tanks_count);
-    for (int i = 0; i < e->tank_count; i++) {
+    for (int i = 0; i < e->with_fish; i++) {
         int32_t tank = e->tanks[i].tank;
         served[tank] = hangs_aerator_serves(work->farm, row, tank);
     }
@@ -215,14 +215,19 @@ static const char *young_beds(const CardWork *work)
                       : text;
 }
 
+static const char *plant_hours(double hours, bool is_up, Arena *arena)
+{
+    if (hours < 36.0) {
+        return arena_text(arena, "%.0f h", is_up ? ceil(hours) : floor(hours));
+    }
+    double days = hours / 24.0;
+    return arena_text(arena, "%.0f days", is_up ? ceil(days) : floor(days));
+}
+
 static const char *days_text(const AlarmSpan *span, Arena *arena)
 {
-    if (span->low_h < 24.0 || span->high_h < 48.0) {
-        return arena_text(arena, "%.0f to %.0f h", floor(span->low_h),
-                          ceil(span->high_h));
-    }
-    return arena_text(arena, "%.0f to %.0f days", floor(span->low_h / 24.0),
-                      ceil(span->high_h / 24.0));
+    return arena_text(arena, "%s to %s", plant_hours(span->low_h, false, arena),
+                      plant_hours(span->high_h, true, arena));
 }
 
 void card_tell_beds(const CardWork *work)
@@ -288,23 +293,31 @@ static const char *what_hangs(const CardWork *work)
     for (int i = 0; i < e->tank_count; i++) {
         tanks[e->tanks[i].tank] = true;
     }
+    int32_t beds = hangs_count(e->hangs.beds, farm->beds_count);
+    if (e->ask.on == HANGS_POWER) {
+        return arena_text(
+            work->arena,
+            "On it hang all pumps, blowers and heaters: %d loops, "
+            "%d tanks, %d zones with %d beds.",
+            (int)farm->loops_count, e->tank_count, (int)farm->zones_count,
+            (int)beds);
+    }
     CardNames loops = {loop_id, e->hangs.loops, farm->loops_count, 4};
     CardNames tank_names = {card_tank_id, tanks, farm->tanks_count,
                             NAMES_USUAL};
     CardNames zones = {zone_id, e->hangs.zones, farm->zones_count, NAMES_USUAL};
     const char *text =
         hangs_count(e->hangs.loops, farm->loops_count) > 0
-            ? arena_text(work->arena, "loop %s; ", card_names(work, &loops))
+            ? arena_text(work->arena, "%s; ", card_names(work, &loops))
             : "";
     text = e->tank_count > 0 ? arena_text(work->arena, "%stanks %s", text,
                                           card_names(work, &tank_names))
                              : arena_text(work->arena, "%sno tank", text);
-    int32_t beds = hangs_count(e->hangs.beds, farm->beds_count);
     if (beds > 0) {
         text = arena_text(work->arena, "%s; zones %s (%d beds)", text,
                           card_names(work, &zones), (int)beds);
     }
-    return arena_text(work->arena, "On it hang %s.", text);
+    return arena_text(work->arena, "On it hang: %s.", text);
 }
 
 static const char *title_of(const CardWork *work)

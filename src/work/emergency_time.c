@@ -6,45 +6,46 @@
 
 static const double MIN_PER_H = 60.0;
 static const double LONG_H = 96.0; /* beyond it no hour matters */
+static const double SOON_H = 36.0;
+static const double STALE_H = 1.0; /* a reading worth making again */
 
-/* Down to the safe side at the low end, up at the high one. */
+/* Down to the safe side at the low end, up at the high one: five minutes,
+ * half hours, hours. */
 static double rounded_min(double minutes, bool is_up)
 {
-    double step = minutes < 60.0 ? 5.0 : minutes < 180.0 ? 10.0 : 30.0;
+    static const struct {
+        double below_min, step_min;
+    } STEPS[] = {{60.0, 5.0}, {600.0, 30.0}, {INFINITY, 60.0}};
+    int at = 0;
+    while (minutes >= STEPS[at].below_min) {
+        at++;
+    }
+    double step = STEPS[at].step_min;
     return step * (is_up ? ceil(minutes / step) : floor(minutes / step));
 }
 
-static const char *one_text(double minutes, bool is_up, Arena *arena)
+static const char *one_text(double minutes, Arena *arena)
 {
-    double at = rounded_min(minutes, is_up);
-    if (at < 5.0) {
-        return "0";
-    }
-    return at < 90.0 ? arena_text(arena, "%.0f min", at)
-                     : arena_text(arena, "%.3g h", at / MIN_PER_H);
+    return minutes < 90.0 ? arena_text(arena, "%.0f min", minutes)
+                          : arena_text(arena, "%.3g h", minutes / MIN_PER_H);
 }
 
 const char *emergency_span_text(const AlarmSpan *span, Arena *arena)
 {
-    double low = span->low_h * MIN_PER_H;
-    double high = span->high_h * MIN_PER_H;
     if (span->low_h > LONG_H) {
         return isinf(span->low_h) ? "holds" : "4 days +";
     }
-    if (high <= 0.0) {
+    if (span->high_h <= 0.0) {
         return "now";
     }
-    if (low <= 0.0 && span->high_h > LONG_H) {
-        return "now or late";
-    }
+    double from = rounded_min(span->low_h * MIN_PER_H, false);
     if (span->high_h > LONG_H) {
-        return arena_text(arena, "%s +",
-                          one_text(fmax(low, 5.0), false, arena));
+        return from < 5.0 ? "any time"
+                          : arena_text(arena, "%s +", one_text(from, arena));
     }
-    double from = rounded_min(low, false);
-    double to = fmax(rounded_min(high, true), 5.0);
+    double to = fmax(rounded_min(span->high_h * MIN_PER_H, true), 5.0);
     if (from < 5.0) {
-        return arena_text(arena, "0-%s", one_text(to, true, arena));
+        return arena_text(arena, "0-%s", one_text(to, arena));
     }
     if (to < 90.0) {
         return arena_text(arena, "%.0f-%.0f min", from, to);
@@ -64,6 +65,12 @@ static const char *range_text(double low, double high, Arena *arena)
 /* ---- Oxygen ---------------------------------------------------------------
  */
 
+/* Air that runs on, or, where only the blower stopped, the pump's flow. */
+static bool has_some_air(const CardWork *work, const EmergencyTank *tank)
+{
+    return tank->air.has_air || work->e->ask.on == HANGS_AERATOR;
+}
+
 static void tell_tank(const CardWork *work, const EmergencyTank *tank)
 {
     Arena *arena = work->arena;
@@ -78,11 +85,12 @@ static void tell_tank(const CardWork *work, const EmergencyTank *tank)
                  id, air->kg.high);
         return;
     }
-    card_row(work, CARD_TIME, "%-8.8s %4.0f %-9s %-8s %-11s %-10s %-10s %s", id,
+    card_row(work, CARD_TIME, "%-8.8s %4.0f %-9s %-8s %-10s %-10s %-10s %s", id,
              air->kg.high, range_text(temp->low, temp->high, arena),
              range_text(oxygen->low, oxygen->high, arena),
-             air->has_air ? emergency_span_text(&air->with_air.act, arena)
-                          : "no air",
+             has_some_air(work, tank)
+                 ? emergency_span_text(&air->with_air.act, arena)
+                 : "no air",
              emergency_span_text(&air->without.act, arena),
              emergency_span_text(&air->without.gasp, arena),
              emergency_span_text(&air->without.dying, arena));
@@ -121,6 +129,19 @@ static void tell_first(const CardWork *work)
     }
 }
 
+/* "18.7 h", "6 to 154 days". */
+static const char *age_text(double newest_h, double oldest_h, Arena *arena)
+{
+    static const double DAYS_FROM_H = 72.0;
+    bool is_days = oldest_h > DAYS_FROM_H;
+    double unit_h = is_days ? 24.0 : 1.0;
+    const char *unit = is_days ? "days" : "h";
+    return oldest_h - newest_h > unit_h / 10.0
+               ? arena_text(arena, "%.1f to %.1f %s", newest_h / unit_h,
+                            oldest_h / unit_h, unit)
+               : arena_text(arena, "%.1f %s", oldest_h / unit_h, unit);
+}
+
 static void tell_grounds(const CardWork *work)
 {
     const Emergency *e = work->e;
@@ -138,14 +159,13 @@ static void tell_grounds(const CardWork *work)
     const char *age =
         isfinite(newest_h)
             ? arena_text(work->arena,
-                         "Oxygen was read %.3g%s h before; the older, the "
-                         "wider. ",
-                         newest_h,
-                         oldest_h - newest_h > 0.1
-                             ? arena_text(work->arena, " to %.3g", oldest_h)
-                             : "")
+                         "Oxygen was read %s before; the older, the wider. ",
+                         age_text(newest_h, oldest_h, work->arena))
             : "";
-    card_say(work, CARD_TIME, "%s%s%s", age,
+    card_say(work, CARD_TIME, "%s%s%s%s", age,
+             isfinite(newest_h) && oldest_h < STALE_H
+                 ? ""
+                 : "Read it now and ask again with tank= and oxygen_mg_l=. ",
              e->ask.hours_since_meal < 0.0
                  ? "The last meal is not told: taken as just fed. "
                  : "",
@@ -168,11 +188,11 @@ void card_tell_time(const CardWork *work)
     }
     double act = e->ask.book->alarm->oxygen_act_mg_l.value;
     const char *runs = e->ask.on == HANGS_POWER     ? "battery,"
-                       : e->ask.on == HANGS_AERATOR ? "other air,"
+                       : e->ask.on == HANGS_AERATOR ? "pump runs,"
                                                     : "air runs,";
-    card_row(work, CARD_TIME, "%-8s %4s %-9s %-8s %-11s %s", "tank", "fish",
+    card_row(work, CARD_TIME, "%-8s %4s %-9s %-8s %-10s %s", "tank", "fish",
              "water", "oxygen", runs, "no air and no flow:");
-    card_row(work, CARD_TIME, "%-8s %4s %-9s %-8s to %-8.3g to %-7.3g %-10s %s",
+    card_row(work, CARD_TIME, "%-8s %4s %-9s %-8s to %-7.3g to %-7.3g %-10s %s",
              "", "kg", "degC", "mg/L", act, act, "gasping", "dying");
     for (int i = 0; i < e->with_fish && i < CARD_TANKS_MAX; i++) {
         tell_tank(work, &e->tanks[i]);
@@ -248,8 +268,7 @@ static void tell_limits(const CardWork *work, const EmergencyCold *cold)
 void card_tell_cold(const CardWork *work)
 {
     static const char *const FROM[] = {[WATER_TOLD] = "as told",
-                                       [WATER_USUAL] = "a cold to a usual "
-                                                       "night of the season",
+                                       [WATER_USUAL] = "by the season",
                                        [WATER_ASSUMED] = "assumed"};
     const Emergency *e = work->e;
     bool is_short = e->ask.on == HANGS_POWER;
@@ -257,6 +276,9 @@ void card_tell_cold(const CardWork *work)
         const EmergencyCold *cold = &e->colds[i];
         const char *id = cold->loop >= 0 ? work->farm->loops[cold->loop].id
                                          : work->farm->tanks[cold->tank].id;
+        if (is_short && cold->heat.off.feed.low_h > SOON_H) {
+            continue;
+        }
         if (is_short) {
             card_say(work, CARD_WARMTH,
                      "Cold comes later: %s %.2g-%.2g degC now, to %.3g degC "

@@ -16,21 +16,29 @@ static double held(double value, double least, double most)
     return fmin(most, fmax(least, value));
 }
 
-/* The laws step where one of them begins or ends, at whole degrees. */
+/* On a fixed grid, so that the ends move one way only. */
+static const double GRID_DEGC = 0.5;
+
 static double slowest_from(double weight_g, double temp_degc)
 {
-    double slow = fish_oxygen_use(weight_g, temp_degc, INFINITY).mg_kg_h.low;
-    for (double t = ceil(temp_degc); t <= TO_DEGC; t += 1.0) {
-        slow = fmin(slow, fish_oxygen_use(weight_g, t, INFINITY).mg_kg_h.low);
+    double slow = INFINITY;
+    for (int i = (int)floor(temp_degc / GRID_DEGC); i * GRID_DEGC <= TO_DEGC;
+         i++) {
+        slow = fmin(
+            slow,
+            fish_oxygen_use(weight_g, i * GRID_DEGC, INFINITY).mg_kg_h.low);
     }
     return slow;
 }
 
 static double fastest_to(double weight_g, double temp_degc, double meal_h)
 {
-    double fast = fish_oxygen_use(weight_g, temp_degc, meal_h).mg_kg_h.high;
-    for (double t = floor(temp_degc); t >= FROM_DEGC; t -= 1.0) {
-        fast = fmax(fast, fish_oxygen_use(weight_g, t, meal_h).mg_kg_h.high);
+    double fast = 0.0;
+    for (int i = (int)ceil(temp_degc / GRID_DEGC); i * GRID_DEGC >= FROM_DEGC;
+         i--) {
+        fast =
+            fmax(fast,
+                 fish_oxygen_use(weight_g, i * GRID_DEGC, meal_h).mg_kg_h.high);
     }
     return fast;
 }

@@ -20,10 +20,11 @@ typedef struct OxygenNeed {
 } OxygenNeed;
 
 /* mg/kg/h of a fish of that weight within the span. The slow end is the least
- * that any law says at these temperatures or warmer, the fast end the most at
- * these or cooler, so that warmer water never lengthens what is left, though
- * one law holds in part of the range only. Beyond 0.1-5000 g and 10-38 degC the
- * nearest end is taken, halved and doubled; a judgement. */
+ * that any law says at these temperatures or warmer (in steps of half a
+ * degree), the fast end the most at these or cooler, so that warmer water never
+ * lengthens what is left, though one law holds in part of the range only.
+ * Beyond 0.1-5000 g and 10-38 degC the nearest end is taken, halved and
+ * doubled; a judgement. */
 typedef struct OxygenRate {
     double low_mg_kg_h;
     double high_mg_kg_h;
