@@ -49,8 +49,8 @@ const EmergencyLine EMERGENCY_LINES[] = {
      "No other air: pour tank water back from waist height with a bucket, "
      "standing dry outside the tank, or let it splash in from the pump."},
     {CARD_AIR, ON_PUMP | ON_POWER, false, true,
-     "Fish crowd at the top or the inflow and gasp: they are short of air now, "
-     "whatever the sums say."},
+     "Fish that gasp at the top or the inflow lack air now, whatever stands "
+     "here."},
     {CARD_AIR, ON_HEAT, false, true,
      "Leave the air on, all night: fish under a lid need it."},
 
@@ -85,11 +85,10 @@ const EmergencyLine EMERGENCY_LINES[] = {
      "over tender crops and seedlings."},
 
     {CARD_RESTART, ON_PUMP | ON_POWER, false, false,
-     "The air first. Then the pump with all flow to the tanks, ten minutes, "
-     "with an eye on levels."},
+     "Air first; then the pump, all flow to the tanks, ten minutes, watch "
+     "levels."},
     {CARD_RESTART, ON_PUMP | ON_POWER, true, false,
-     "Then zone by zone, one flood each, next only when it has drained; all "
-     "at once would empty the sump."},
+     "Then zone by zone, the next when one has drained: never all at once."},
     {CARD_RESTART, ON_AIR, false, false,
      "Bubbles at every stone? Clean or change those without."},
     {CARD_RESTART, ON_HEAT, true, false,
@@ -97,16 +96,15 @@ const EmergencyLine EMERGENCY_LINES[] = {
      "zone by zone."},
 
     {CARD_AFTER, ON_PUMP | ON_AIR | ON_POWER, false, true,
-     "Oxygen after 1 h. Ammonia, nitrite and pH this evening, then morning and "
-     "evening for 3 days (leat reading). Count and take out the dead; many "
-     "or for days: vet."},
+     "Oxygen after 1 h. Ammonia, nitrite and pH morning and evening for 3 days "
+     "(leat reading). Count and take out the dead; many, or for days: vet."},
     {CARD_AFTER, ON_HEAT, false, true,
      "Temperature every hour until it rises. Look for fish on their side or "
      "with fungus for 2 weeks; ammonia and nitrite morning and evening for 3 "
      "days: the gravel's life is slow too (leat reading)."},
     {CARD_AFTER, ON_ALL, false, false,
-     "Feed again at half, one meal, when ammonia and nitrite are good. Write "
-     "down when, what and who."},
+     "Feed again, half a meal, when ammonia and nitrite are good. Write it all "
+     "down."},
     {CARD_PARTS, 0, false, false, NULL},
 };
 /* clang-format on */

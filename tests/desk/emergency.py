@@ -17,7 +17,7 @@ LEAT = sys.argv[1]
 ROOT = sys.argv[2]
 DEMO = os.path.join(ROOT, "demo", "withy-reach")
 NIGHT = "at=2027-03-02T02:10"
-PAGE_LINES = 68
+PAGE_LINES = 66
 SAFETY = ("Keep out of the water. Is the air still running? Leave it on. "
           "Switch this pump's circuit off at the board, dry hands, dry floor. "
           "Only then pull the stopped pump's plug. If the trip has gone again, "
