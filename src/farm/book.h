@@ -169,7 +169,16 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, tank_room_w_m2_k, "W/m2/K", NEEDED, 0.05, 20)                         \
     F(R, tank_apart_changes_d, "1/d", NEEDED, 0, 500)                          \
     F(R, transplant_loss_frac, "frac", NEEDED, 0, 0.5)                         \
-    F(R, seedling_loss_frac, "frac", NEEDED, 0, 0.5)
+    F(R, seedling_loss_frac, "frac", NEEDED, 0, 0.5)                           \
+    F(R, nutrient_store_kg_m3, "kg/m3", NEEDED, 0, 20)                         \
+    F(R, nutrient_start_frac, "frac", NEEDED, 0, 1)                            \
+    F(R, nutrient_kept_frac, "frac", NEEDED, 0, 1)                             \
+    F(R, short_feed_loss_frac, "frac", NEEDED, 0, 2)                           \
+    F(R, end_fish_price_frac, "frac", NEEDED, 0, 1)                            \
+    F(R, edge_shade_frac, "frac", NEEDED, 0, 0.9)                              \
+    F(R, purge_loss_frac, "frac", NEEDED, 0, 0.3)                              \
+    F(R, handled_off_feed_d, "d", NEEDED, 0, 7)                                \
+    F(R, neighbour_weight_ratio, "1", NEEDED, 1, 10)
 
 /* What an emergency is reckoned with; one row. */
 #define BOOK_ALARM_FIELDS(R, T, W, F)                                          \

@@ -278,7 +278,7 @@
       "days a seedling can wait; 0 takes the book's")
 
 #define FIGURE_FIELDS(F, R)                                                    \
-    F(R, TEXT, about, NEEDED, 0, 0, 0, 0, "a crop or way of the book, or a fish")\
+    F(R, TEXT, about, NEEDED, 0, 0, 0, 0, "a row of the book, common, or a fish")\
     F(R, TEXT, figure, NEEDED, 0, 0, 0, 0,                                     \
       "the figure it replaces; of a fish appetite (1 by the book), efficiency,"\
       " upkeep_g, female_frac, oxygen_frac or deaths (1 by the book)")         \

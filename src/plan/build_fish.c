@@ -9,20 +9,6 @@
 #include "sim/carries.h"
 #include "sim/fish_case.h"
 
-/* The water's stores: nitrate that a loop can give up before plants feel it,
- * as feed. 60 mg/L of nitrate nitrogen, of which a kg of 32 % feed leaves 30 g
- * in the water; judged. */
-static const double STORE_FEED_KG_M3 = 2.0;
-static const double STORE_KEPT_FRAC = 0.95;
-
-/* A kg of feed short costs this share of what the beds bring for a kg of feed
- * wanted at full growth; judged: growth slows by less than the shortage. */
-static const double SHORT_SHARE_FRAC = 0.3;
-
-/* Living fish at the end are worth this share of what they would sell for;
- * judged: the sale is still to be made. */
-static const double END_PRICE_FRAC = 0.7;
-
 /* Work with fish where the book's tasks lack it, hours. */
 static double task_hours(const Build *build, const char *id)
 {
@@ -68,6 +54,7 @@ static double money_per_feed(const Build *build)
 static void build_loops(Build *build)
 {
     const Farm *farm = build->farm;
+    const BookCommon *common = build->book->common;
     PlanLoop *loops = ARENA_ARRAY(build->arena, PlanLoop, farm->loops_count);
     for (int l = 0; l < farm->loops_count; l++) {
         double *nitrify = build_weeks(build);
@@ -77,15 +64,17 @@ static void build_loops(Build *build)
                                 tank_degc(build, l, t))
                     .value;
         }
-        double store_kg = loop_volume_m3(farm, l) * STORE_FEED_KG_M3;
-        loops[l] =
-            (PlanLoop){.name = farm->loops[l].id,
-                       .pool_start_kg = store_kg * 0.5,
-                       .pool_max_kg = store_kg,
-                       .pool_keep = STORE_KEPT_FRAC,
-                       .short_price = SHORT_SHARE_FRAC * money_per_feed(build),
-                       .lost_frac = build_weeks(build),
-                       .nitrify_g_d = nitrify};
+        double store_kg =
+            loop_volume_m3(farm, l) * common->nutrient_store_kg_m3.value;
+        loops[l] = (PlanLoop){
+            .name = farm->loops[l].id,
+            .pool_start_kg = store_kg * common->nutrient_start_frac.value,
+            .pool_max_kg = store_kg,
+            .pool_keep = common->nutrient_kept_frac.value,
+            .short_price =
+                common->short_feed_loss_frac.value * money_per_feed(build),
+            .lost_frac = build_weeks(build),
+            .nitrify_g_d = nitrify};
     }
     build->problem->loops = loops;
     build->problem->loop_count = farm->loops_count;
@@ -304,6 +293,7 @@ static void widen(const Problem *problem, int product, const double *price,
 static double end_price_kg(const Build *build)
 {
     const Problem *problem = build->problem;
+    double end_frac = build->book->common->end_fish_price_frac.value;
     double least = 0.0;
     double best = 0.0;
     for (int j = 0; j < problem->outlet_count; j++) {
@@ -311,18 +301,19 @@ static double end_price_kg(const Build *build)
         widen(problem, outlet->product, outlet->price, &least, &best);
     }
     if (least > 0.0) {
-        return END_PRICE_FRAC * least;
+        return end_frac * least;
     }
     for (int o = 0; o < problem->order_count; o++) {
         const PlanOrder *order = &problem->orders[o];
         widen(problem, order->product, order->price, &least, &best);
     }
-    return END_PRICE_FRAC * best;
+    return end_frac * best;
 }
 
 Err build_fish(Build *build)
 {
     const Farm *farm = build->farm;
+    const BookCommon *common = build->book->common;
     build_loops(build);
     build_tanks(build);
     int room = farm->fish_count +
@@ -346,12 +337,12 @@ Err build_fish(Build *build)
         .weeks_between = fish_weeks_between_handlings(),
         .catch_hours = task_hours(build, "catch"),
         .grade_hours = task_hours(build, "grade"),
-        .feed_lost_frac = 1.5 / 7.0,
+        .feed_lost_frac = common->handled_off_feed_d.value / 7.0,
         .purge_feed_frac = fmin(1.0, farm->farm[0].purge_days / 7.0),
-        .purge_loss_frac = 0.03,
+        .purge_loss_frac = common->purge_loss_frac.value,
         .feed_price_kg = feed_price_kg(farm),
         .end_price_kg = end_price_kg(build),
-        .neighbour_ratio = 1.6,
+        .neighbour_ratio = common->neighbour_weight_ratio.value,
     };
     return ERR_NONE;
 }

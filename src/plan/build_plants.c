@@ -111,12 +111,13 @@ static Err add_way_in_kind(Columns *columns, int way, int kind, bool *grows,
         return ERR_NONE;
     }
     bool is_shaded_kind = bed->edge == EDGE_SUNNY && !growing.is_edge;
+    double lost_frac = build->book->common->edge_shade_frac.value;
     growing.wants_sun = is_shaded_kind;
     add_way(columns, &growing, grows, refusal);
     build_from_trays(columns, &growing);
     if (is_shaded_kind &&
-        growing.crop->shade_borne_frac.value >= 0.5 * plant_shade_lost_frac()) {
-        TRY(build_growing(build, way, kind, plant_shade_lost_frac(), &growing));
+        growing.crop->shade_borne_frac.value >= 0.5 * lost_frac) {
+        TRY(build_growing(build, way, kind, lost_frac, &growing));
         add_way(columns, &growing, grows, refusal);
         build_from_trays(columns, &growing);
     }

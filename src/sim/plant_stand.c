@@ -47,8 +47,8 @@ static Err year_of(Stand *s, int way, int bed, bool is_shaded,
         PlantYear *made = ARENA_NEW(s->scratch, PlantYear);
         BedYear light = s->is->beds[bed];
         if (is_shaded) {
-            light =
-                plant_shade_year(s->scratch, &light, plant_shade_lost_frac());
+            light = plant_shade_year(
+                s->scratch, &light, s->is->book->common->edge_shade_frac.value);
         }
         plant_year_init(s->scratch, &rule, &light, made);
         *slot = made;

@@ -130,11 +130,6 @@ void plant_year_init(Arena *arena, const PlantRule *rule, const BedYear *bed,
     *out = year;
 }
 
-double plant_shade_lost_frac(void)
-{
-    return 0.35;
-}
-
 BedYear plant_shade_year(Arena *arena, const BedYear *bed, double lost_frac)
 {
     double *dli_mol = ARENA_ARRAY(arena, double, PLANT_YEAR_DAYS);

@@ -82,10 +82,8 @@ typedef struct PlantBatch {
     double *want_g_m2_d; /* mean of the week's days, a m2 of this crop */
 } PlantBatch;
 
-/* Share of the light that a floor loses under a full sunny edge; judged. */
-double plant_shade_lost_frac(void);
-
-/* The year of a floor that loses that share of its light. */
+/* The year of a floor that loses that share of its light; under a full sunny
+ * edge it is the book's edge_shade_frac. */
 BedYear plant_shade_year(Arena *arena, const BedYear *bed, double lost_frac);
 
 /* The sums of a way in a bed kind. */

@@ -45,7 +45,8 @@ static Err yield_of(const Outlook *outlook, int32_t index, JobYield *out)
     TRY(plant_rule_of_farm(outlook->book, outlook->farm, row->way, &rule));
     BedYear bed = outlook->climate->beds[row->bed];
     if (row->is_shaded) {
-        bed = plant_shade_year(&scratch, &bed, plant_shade_lost_frac());
+        bed = plant_shade_year(&scratch, &bed,
+                               outlook->book->common->edge_shade_frac.value);
     }
     PlantYear year;
     plant_year_init(&scratch, &rule, &bed, &year);

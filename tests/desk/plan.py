@@ -66,11 +66,28 @@ class Plan(unittest.TestCase):
         for run_, (out, err) in zip(runs, told):
             if run_.returncode:
                 self.assertEqual(out, "")
-                self.assertIn("is being changed by another leat (process",
+                self.assertIn("is being changed by another leat",
                               err)
         self.assertIn(" 0 faults", self.ok("check", farm))
         self.assertEqual([name for name in os.listdir(farm)
                           if name.startswith(".")], [])
+
+    def test_what_the_plan_holds_to_be_so_can_be_a_figure_of_ones_own(self):
+        farm = os.path.join(self.top, "figures")
+        shutil.copytree(DEMO, farm)
+        short = ("--weeks", "8", "--freeze-fish", *QUICK, "--json")
+        before = json.loads(self.ok("plan", farm, *short))["value"]
+        with open(os.path.join(farm, "figures.csv"), "a",
+                  encoding="utf-8") as file:
+            file.write("about,figure,value,low,high,note\n"
+                       "common,end_fish_price_frac,0.02,0.01,0.03,ours\n")
+        after = json.loads(self.ok("plan", farm, *short))["value"]
+        self.assertLess(after, before - 100)
+        with open(os.path.join(farm, "figures.csv"), "a",
+                  encoding="utf-8") as file:
+            file.write("common,edge_shade_frac,0.95,0.9,0.99,ours\n")
+        self.assertIn("edge_shade_frac: 0.9 to 0.99: expected 0 to 0.9 frac",
+                      run("check", farm).stdout)
 
     def ok(self, *words, **more):
         told = run(*words, **more)
