@@ -1,196 +1,170 @@
-/* leat jobs DIR: the dated jobs of a week. */
-#include <math.h>
+/* leat jobs DIR: the dated jobs of a day or a week, and what goes in the van.
+ */
 #include <string.h>
 
 #include "base/date.h"
 #include "cli/commands.h"
-#include "desk/jobs.h"
+#include "cli/jobs_text.h"
 #include "json/jobs.h"
 #include "work/jobs_table.h"
 
-enum { LINE_MAX_BYTES = 79, NOTE_INDENT = 9 };
+enum { DAY_NAME_LEAST = 3 };
 
-static const double MINUTES_AN_HOUR = 60.0;
+static const char *const DAY_NAMES[JOBS_DAYS] = {
+    "monday", "tuesday",  "wednesday", "thursday",
+    "friday", "saturday", "sunday"};
 
-/* Prints text in lines that begin with indent spaces, cut at spaces. */
-static void print_wrapped(const char *text, int indent, FILE *out)
+/* "tue", "tues", "tuesday": 1; JOBS_ANY_DAY for no name of a day. */
+static int weekday_named(const char *text)
 {
-    size_t room = (size_t)(LINE_MAX_BYTES - indent);
-    while (*text) {
-        size_t length = strlen(text);
-        size_t cut = length;
-        if (length > room) {
-            cut = room;
-            while (cut > 0 && text[cut] != ' ') {
-                cut--;
-            }
-            cut = cut == 0 ? strcspn(text, " ") : cut;
+    size_t length = strlen(text);
+    for (int d = 0; d < JOBS_DAYS && length >= DAY_NAME_LEAST; d++) {
+        if (length <= strlen(DAY_NAMES[d]) &&
+            strncmp(text, DAY_NAMES[d], length) == 0) {
+            return d;
         }
-        fprintf(out, "%*s%.*s\n", indent, "", (int)cut, text);
-        text += cut;
-        text += strspn(text, " ");
     }
+    return JOBS_ANY_DAY;
 }
 
-static const char *day_title(int32_t day, Arena *arena)
+static Err read_week(const Arguments *arguments, JobsQuestion *question)
 {
-    CivilDate civil = date_to_civil(day);
-    return arena_text(arena, "%s %d %s %d",
-                      date_weekday_name(date_weekday(day)), civil.day,
-                      date_month_name(civil.month), civil.year);
-}
-
-/* Each caution once, before the work. */
-static void print_cautions(const JobsWeek *week, FILE *out)
-{
-    bool is_first = true;
-    for (int32_t i = 0; i < week->list.count; i++) {
-        const Job *job = &week->list.jobs[i];
-        bool is_told = *job->caution == '\0';
-        for (int32_t j = 0; j < i && !is_told; j++) {
-            is_told = strcmp(week->list.jobs[j].caution, job->caution) == 0;
-        }
-        if (is_told) {
-            continue;
-        }
-        fputs(is_first ? "\nFirst, for safety\n" : "", out);
-        is_first = false;
-        fprintf(out, "  %s (%s)\n", job->what, job_kind_word(job->kind));
-        print_wrapped(job->caution, 4, out);
-    }
-}
-
-/* A note that stood at an earlier job of the week is not said again. */
-static bool is_note_new(const JobsWeek *week, const Job *job)
-{
-    for (const Job *at = week->list.jobs; at < job; at++) {
-        if (strcmp(at->note, job->note) == 0) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static void print_job(const JobsAnswer *answer, const Job *job, Arena *arena,
-                      FILE *out)
-{
-    const char *who = jobs_names(answer->farm, job, false, arena);
-    if (!*who) {
-        who = *jobs_names(answer->farm, job, true, arena)
-                  ? "nobody here that day"
-                  : "NOBODY MAY DO THIS";
-    }
-    const char *text = job_text(job, arena);
-    const char *line = job->minutes >= 0.5
-                           ? arena_text(arena, "%s, %.0f min [%s]", text,
-                                        ceil(job->minutes), who)
-                           : arena_text(arena, "%s [%s]", text, who);
-    fputs("  [ ] ", out);
-    /* The first line begins after its box. */
-    size_t room = LINE_MAX_BYTES - 6;
-    size_t cut = strlen(line);
-    if (cut > room) {
-        cut = room;
-        while (cut > 0 && line[cut] != ' ') {
-            cut--;
-        }
-        cut = cut == 0 ? strlen(line) : cut;
-    }
-    fprintf(out, "%.*s\n", (int)cut, line);
-    print_wrapped(line + cut + strspn(line + cut, " "), 6, out);
-    if (is_note_new(&answer->week, job)) {
-        print_wrapped(job->note, NOTE_INDENT, out);
-    }
-}
-
-static void print_hands(const JobsAnswer *answer, FILE *out)
-{
-    fputs("\nHours of the week\n", out);
-    for (int32_t h = 0; h < answer->farm->hands_count; h++) {
-        const Hand *hand = &answer->farm->hands[h];
-        const HandWeek *hours = &answer->week.hands[h];
-        double had = 0.0;
-        double used = 0.0;
-        double over = 0.0;
-        for (int d = 0; d < JOBS_DAYS; d++) {
-            had += hours->minutes_had[d] / MINUTES_AN_HOUR;
-            used += hours->minutes_used[d] / MINUTES_AN_HOUR;
-            over += fmax(hours->minutes_used[d] - hours->minutes_had[d], 0.0) /
-                    MINUTES_AN_HOUR;
-        }
-        fprintf(out, "  %-20s %5.1f of %.1f h",
-                *hand->name ? hand->name : hand->id, used, had);
-        if (over > 0.05) {
-            fprintf(out, ", %.1f h over on single days", over);
-        }
-        fputc('\n', out);
-    }
-}
-
-static void print_week(const JobsAnswer *answer, Arena *arena, FILE *out)
-{
-    const JobsWeek *week = &answer->week;
-    char name[DATE_TEXT_SIZE];
-    week_format(week->week, name);
-    fprintf(out, "Jobs of week %s\n", name);
-    for (int i = 0; i < answer->notice_count; i++) {
-        print_wrapped(answer->notices[i], 0, out);
-    }
-    print_cautions(week, out);
-    int32_t day = week->week - 1;
-    for (int32_t i = 0; i < week->list.count; i++) {
-        const Job *job = &week->list.jobs[i];
-        if (job->day != day) {
-            day = job->day;
-            fprintf(out, "\n%s\n", day_title(day, arena));
-        }
-        print_job(answer, job, arena, out);
-    }
-    print_hands(answer, out);
-}
-
-static Err asked_day(const Arguments *arguments, int32_t *out)
-{
-    *out = DATE_ALWAYS;
-    TRY(arguments_day(arguments, "today", out));
     const char *week = arguments_option(arguments, "week");
-    if (!week) {
+    if (!week || strcmp(week, "this") == 0) {
         return ERR_NONE;
     }
-    if (*out != DATE_ALWAYS) {
-        return err_make(ERR_USAGE, "--week and --today do not go together");
+    if (strcmp(week, "next") == 0) {
+        question->later_d = JOBS_DAYS;
+        return ERR_NONE;
     }
-    Err err = week_parse(week, out);
-    if (err.kind != ERR_OK) {
-        return err_make(ERR_USAGE, "--week: %.180s", err.text);
+    Err err = week_parse(week, &question->day);
+    return err.kind == ERR_OK
+               ? ERR_NONE
+               : err_make(ERR_USAGE, "--week: %.150s, or this, or next",
+                          err.text);
+}
+
+static Err read_day(const Arguments *arguments, JobsQuestion *question)
+{
+    const char *day = arguments_option(arguments, "day");
+    if (!day) {
+        return ERR_NONE;
     }
+    question->is_exact = true;
+    question->weekday = weekday_named(day);
+    if (question->weekday != JOBS_ANY_DAY) {
+        return ERR_NONE;
+    }
+    if (arguments_has(arguments, "week")) {
+        return err_make(ERR_USAGE,
+                        "--day %.40s: with --week, a day from mon to sun", day);
+    }
+    if (strcmp(day, "today") == 0) {
+        return ERR_NONE;
+    }
+    if (strcmp(day, "tomorrow") == 0) {
+        question->later_d = 1;
+        return ERR_NONE;
+    }
+    Err err = date_parse(day, &question->day);
+    return err.kind == ERR_OK ? ERR_NONE
+                              : err_make(ERR_USAGE,
+                                         "--day: %.120s, or mon to sun, today, "
+                                         "tomorrow",
+                                         err.text);
+}
+
+static Err read_question(const Arguments *arguments, JobsQuestion *out)
+{
+    JobsQuestion question = {.dir = arguments_word(arguments, 0),
+                             .day = DATE_ALWAYS,
+                             .weekday = JOBS_ANY_DAY};
+    TRY(arguments_day(arguments, "today", &question.day));
+    TRY(read_week(arguments, &question));
+    TRY(read_day(arguments, &question));
+    if (arguments_has(arguments, "json") && arguments_has(arguments, "csv")) {
+        return err_make(ERR_USAGE, "--json and --csv do not go together");
+    }
+    if (arguments_has(arguments, "loads") && arguments_has(arguments, "csv")) {
+        return err_make(ERR_USAGE, "--loads comes as text or with --json");
+    }
+    *out = question;
     return ERR_NONE;
+}
+
+static Err read_events(const Arguments *arguments, JobsEvents *out)
+{
+    static const char *const NAMES[] = {[EVENTS_PERSON] = "person",
+                                        [EVENTS_STOP] = "stop",
+                                        [EVENTS_JOB] = "job"};
+    const char *events = arguments_option(arguments, "events");
+    *out = EVENTS_PERSON;
+    for (size_t i = 0; events && i < sizeof NAMES / sizeof *NAMES; i++) {
+        if (strcmp(events, NAMES[i]) == 0) {
+            *out = (JobsEvents)i;
+            events = NULL;
+        }
+    }
+    return !events ? ERR_NONE
+                   : err_make(ERR_USAGE,
+                              "--events: person, stop or job, not %s", events);
+}
+
+static void print_table(const JobsAnswer *answer, Arena *arena, FILE *out)
+{
+    CsvWriter table;
+    jobs_write_table(answer->farm, &answer->week, arena, &table);
+    fwrite(table.bytes, 1, table.length, out);
+}
+
+static void print_text(const Arguments *arguments, const JobsAnswer *answer,
+                       FILE *out)
+{
+    JobsPage page = {.answer = answer,
+                     .arena = arguments->arena,
+                     .out = out,
+                     .columns = jobs_page_columns(out)};
+    bool has_day = arguments_has(arguments, "day");
+    if (arguments_has(arguments, "loads")) {
+        jobs_text_loads(&page, has_day);
+    } else if (arguments_has(arguments, "week") && !has_day) {
+        jobs_text_week(&page);
+    } else {
+        jobs_text_day(&page);
+    }
+    if (arguments_has(arguments, "cautions")) {
+        jobs_text_cautions(&page);
+    }
 }
 
 Err cmd_jobs(const Arguments *arguments, FILE *out)
 {
     Arena *arena = arguments->arena;
-    JobsQuestion question = {.dir = arguments_word(arguments, 0)};
-    TRY(asked_day(arguments, &question.day));
-    if (arguments_has(arguments, "json") && arguments_has(arguments, "csv")) {
-        return err_make(ERR_USAGE, "--json and --csv do not go together");
-    }
+    JobsQuestion question;
+    JobsEvents events;
+    TRY(read_question(arguments, &question));
+    TRY(read_events(arguments, &events));
     JobsAnswer answer;
     TRY(jobs_answer(&question, arena, &answer));
     const char *file = arguments_option(arguments, "ics");
     if (file) {
-        TRY(jobs_save_calendar(&answer, file, arena));
+        TRY(jobs_save_calendar(&answer, events, file, arena));
     }
     if (arguments_has(arguments, "json")) {
-        fputs(jobs_to_json(answer.farm, &answer.week, answer.notices,
-                           answer.notice_count, arena),
+        JobsJson page = {.farm = answer.farm,
+                         .week = &answer.week,
+                         .loads = &answer.loads,
+                         .news = &answer.news,
+                         .day = answer.day,
+                         .notices = answer.notices,
+                         .notice_count = answer.notice_count};
+        fputs(arguments_has(arguments, "loads") ? loads_to_json(&page, arena)
+                                                : jobs_to_json(&page, arena),
               out);
     } else if (arguments_has(arguments, "csv")) {
-        CsvWriter table;
-        jobs_write_table(answer.farm, &answer.week, arena, &table);
-        fwrite(table.bytes, 1, table.length, out);
+        print_table(&answer, arena, out);
     } else {
-        print_week(&answer, arena, out);
+        print_text(arguments, &answer, out);
     }
     return ERR_NONE;
 }

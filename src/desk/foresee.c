@@ -6,42 +6,17 @@
 #include "base/date.h"
 #include "base/text.h"
 #include "desk/check_farm.h"
-#include "desk/clock.h"
 #include "desk/typical.h"
+#include "desk/week_choice.h"
 #include "farm/seedlings.h"
 
 enum { YEAR_WEEKS = 52, WEEK_D = 7 };
 
 static void tell(ForeseeAnswer *answer, const char *text)
 {
-    if (answer->notice_count < FORESEE_NOTICES_MAX) {
+    if (text && answer->notice_count < FORESEE_NOTICES_MAX) {
         answer->notices[answer->notice_count++] = text;
     }
-}
-
-static const char *day_text(int32_t day, Arena *arena)
-{
-    char text[DATE_TEXT_SIZE];
-    date_format(day, text);
-    return arena_copy_text(arena, text);
-}
-
-static int32_t choose_week(const ForeseeQuestion *question, const Farm *farm,
-                           Arena *arena, ForeseeAnswer *answer)
-{
-    if (question->day != DATE_ALWAYS) {
-        return week_of(question->day);
-    }
-    int32_t today = clock_today(farm->farm->timezone);
-    int32_t first = week_of(farm->farm->records_from);
-    if (today >= first && today < first + WEEK_D * YEAR_WEEKS) {
-        return week_of(today);
-    }
-    tell(answer, arena_text(arena,
-                            "Today (%s) lies outside the year after the farm's "
-                            "tables: this begins in their first week.",
-                            day_text(today, arena)));
-    return first;
 }
 
 /* Seedlings without a bed have no place until a plan finds one. */
@@ -69,20 +44,16 @@ static void tell_what_it_stands_on(const Farm *farm, int32_t week, int weeks,
         tell_trays(farm, arena, answer);
         return;
     }
-    int32_t from = farm->farm->records_from;
-    if (week > week_of(from)) {
-        tell(answer, arena_text(arena,
-                                "Nothing was told since %s: until then the "
-                                "plan is taken as done.",
-                                day_text(from, arena)));
-    }
+    tell(answer, week_untold(farm, week, arena));
     const Plan *plan = &farm->plan[0];
     int32_t until = week_of(plan->from) + WEEK_D * plan->weeks;
     if (week + WEEK_D * weeks > until) {
+        char last[DATE_TEXT_SIZE];
+        date_format(until - 1, last);
         tell(answer, arena_text(arena,
                                 "The accepted plan ends on %s: after it "
                                 "nothing new is set, stocked or sold.",
-                                day_text(until - 1, arena)));
+                                last));
     }
 }
 
@@ -146,11 +117,15 @@ Err foresee_answer(const ForeseeQuestion *question, Arena *arena,
     TRY(find_rows(question, farm, arena, &answer));
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
+    WeekChoice choice =
+        week_choose(farm, question->day, week_of(farm->farm->records_from),
+                    YEAR_WEEKS, "the year after the farm's tables", arena);
+    tell(&answer, choice.notice);
     ForesightAsk ask = {
         .farm = farm,
         .book = typical.book,
         .climate = typical.climate,
-        .first_week = choose_week(question, farm, arena, &answer),
+        .first_week = choice.week,
         .weeks = question->weeks,
         .sale_g = question->sale_g,
         .way = answer.way,

@@ -20,15 +20,15 @@ static json_t *number_or_null(double value, bool is_told)
     return is_told ? json_real(value) : json_null();
 }
 
-static json_t *places_json(const Job *job)
+static json_t *place_list(const JobPlace *places, int32_t count)
 {
     json_t *list = json_array();
-    for (int32_t i = 0; i < job->place_count; i++) {
-        const JobPlace *place = &job->places[i];
+    for (int32_t i = 0; i < count; i++) {
         json_t *object = json_object();
-        json_object_set_new(object, "id", json_string(place->id));
-        json_object_set_new(object, "amount",
-                            number_or_null(place->amount, place->amount > 0.0));
+        json_object_set_new(object, "id", json_string(places[i].id));
+        json_object_set_new(
+            object, "amount",
+            number_or_null(places[i].amount, places[i].amount > 0.0));
         json_array_append_new(list, object);
     }
     return list;
@@ -54,7 +54,7 @@ static json_t *may_json(const Farm *farm, const Job *job)
     return list;
 }
 
-static json_t *job_json(const Farm *farm, const Job *job)
+static json_t *job_json(const Farm *farm, const Job *job, Arena *arena)
 {
     bool has_amount = job->amount > 0.0;
     json_t *object = json_object();
@@ -62,7 +62,9 @@ static json_t *job_json(const Farm *farm, const Job *job)
     json_object_set_new(object, "day", day_json(job->day));
     json_object_set_new(object, "kind", json_string(job_kind_word(job->kind)));
     json_object_set_new(object, "what", json_string(job->what));
-    json_object_set_new(object, "places", places_json(job));
+    json_object_set_new(object, "stop", json_string(job->stop));
+    json_object_set_new(object, "places",
+                        place_list(job->places, job->place_count));
     json_object_set_new(object, "amount",
                         number_or_null(job->amount, has_amount));
     json_object_set_new(object, "low", number_or_null(job->low, has_amount));
@@ -73,7 +75,10 @@ static json_t *job_json(const Farm *farm, const Job *job)
     json_object_set_new(object, "hands", hands_json(farm, job));
     json_object_set_new(object, "may", may_json(farm, job));
     json_object_set_new(object, "note", json_string(job->note));
-    json_object_set_new(object, "caution", json_string(job->caution));
+    json_object_set_new(object, "brief", json_string(job->brief));
+    json_object_set_new(object, "warning", json_string(job->warning));
+    json_object_set_new(object, "caution",
+                        json_string(job_caution_text(job, arena)));
     return object;
 }
 
@@ -102,30 +107,109 @@ static json_t *hand_json(const Hand *hand, const HandWeek *hours, int32_t week)
     return object;
 }
 
-const char *jobs_to_json(const Farm *farm, const JobsWeek *week,
-                         const char *const *notices, int notice_count,
-                         Arena *arena)
+static json_t *load_json(const Farm *farm, const Load *load)
+{
+    const Order *order = &farm->orders[load->order];
+    const Product *product = &farm->products[order->product];
+    const struct {
+        const char *key;
+        const char *text;
+    } texts[] = {{"buyer", farm->buyers[order->buyer].id},
+                 {"order", order->id},
+                 {"product", product->id},
+                 {"unit", product->unit},
+                 {"rule", load_rule(farm, load)}};
+    const struct {
+        const char *key;
+        double value;
+    } numbers[] = {{"ordered", load->ordered}, {"planned", load->planned},
+                   {"low", load->low},         {"expected", load->expected},
+                   {"high", load->high},       {"short", load->short_by}};
+    json_t *object = json_object();
+    json_object_set_new(object, "day", day_json(load->day));
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        json_object_set_new(object, texts[i].key, json_string(texts[i].text));
+    }
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
+        json_object_set_new(object, numbers[i].key,
+                            json_real(numbers[i].value));
+    }
+    json_object_set_new(
+        object, "picked_on",
+        load->from_day == DATE_NEVER ? json_null() : day_json(load->from_day));
+    json_object_set_new(object, "from",
+                        place_list(load->from, load->from_count));
+    return object;
+}
+
+static json_t *loads_json(const JobsJson *page)
+{
+    json_t *list = json_array();
+    for (int32_t i = 0; i < page->loads->count; i++) {
+        json_array_append_new(list,
+                              load_json(page->farm, &page->loads->loads[i]));
+    }
+    return list;
+}
+
+static json_t *news_json(const JobNews *news)
+{
+    json_t *list = json_array();
+    for (int32_t i = 0; i < news->count; i++) {
+        const News *row = &news->news[i];
+        json_t *object = json_object();
+        json_object_set_new(object, "kind",
+                            json_string(news_kind_word(row->kind)));
+        json_object_set_new(object, "day",
+                            row->day == DATE_NEVER ? json_null()
+                                                   : day_json(row->day));
+        json_object_set_new(object, "text", json_string(row->text));
+        json_array_append_new(list, object);
+    }
+    return list;
+}
+
+/* What both answers begin with. */
+static json_t *head_json(const JobsJson *page)
 {
     char name[DATE_TEXT_SIZE];
-    week_format(week->week, name);
+    week_format(page->week->week, name);
     json_t *told = json_array();
-    for (int i = 0; i < notice_count; i++) {
-        json_array_append_new(told, json_string(notices[i]));
+    for (int i = 0; i < page->notice_count; i++) {
+        json_array_append_new(told, json_string(page->notices[i]));
     }
+    json_t *object = json_object();
+    json_object_set_new(object, "week", json_string(name));
+    json_object_set_new(object, "from", day_json(page->week->week));
+    json_object_set_new(object, "day", day_json(page->day));
+    json_object_set_new(object, "notices", told);
+    return object;
+}
+
+const char *loads_to_json(const JobsJson *page, Arena *arena)
+{
+    json_t *object = head_json(page);
+    json_object_set_new(object, "loads", loads_json(page));
+    return json_text_take(object, arena);
+}
+
+const char *jobs_to_json(const JobsJson *page, Arena *arena)
+{
+    const Farm *farm = page->farm;
+    const JobsWeek *week = page->week;
     json_t *jobs = json_array();
     for (int32_t i = 0; i < week->list.count; i++) {
-        json_array_append_new(jobs, job_json(farm, &week->list.jobs[i]));
+        json_array_append_new(jobs, job_json(farm, &week->list.jobs[i], arena));
     }
     json_t *hands = json_array();
     for (int32_t i = 0; i < farm->hands_count; i++) {
         json_array_append_new(
             hands, hand_json(&farm->hands[i], &week->hands[i], week->week));
     }
-    json_t *object = json_object();
-    json_object_set_new(object, "week", json_string(name));
-    json_object_set_new(object, "from", day_json(week->week));
-    json_object_set_new(object, "notices", told);
+    json_t *object = head_json(page);
+    json_object_set_new(object, "news", news_json(page->news));
     json_object_set_new(object, "jobs", jobs);
     json_object_set_new(object, "hands", hands);
+    json_object_set_new(object, "loads", loads_json(page));
     return json_text_take(object, arena);
 }

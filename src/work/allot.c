@@ -14,6 +14,7 @@ static const double MINUTES_AN_HOUR = 60.0;
 typedef struct Allotment {
     const Farm *farm;
     int32_t week;
+    const JobList *list;
     HandWeek *hands;
 } Allotment;
 
@@ -54,6 +55,24 @@ static double minutes_left(const HandWeek *week, int day)
     return week->minutes_had[day] - week->minutes_used[day];
 }
 
+/* One who is at that stop for that part of the day already, may do it and has
+ * time for it; else -1. Nobody walks there twice. */
+static int who_is_there(const Allotment *allotment, const Job *job, int day)
+{
+    for (int32_t i = 0; i < allotment->list->count; i++) {
+        const Job *at = &allotment->list->jobs[i];
+        bool is_there = at->hand_count == 1 && at->phase == job->phase &&
+                        at->day == allotment->week + day &&
+                        strcmp(at->stop, job->stop) == 0;
+        if (is_there && may_do(allotment, at->hands[0], job->skill, day) &&
+            minutes_left(&allotment->hands[at->hands[0]], day) >=
+                job->minutes) {
+            return at->hands[0];
+        }
+    }
+    return -1;
+}
+
 /* The people with most time left on that day, at most job->people; returns how
  * many, and the least time any of them has left after it. */
 static int choose(const Allotment *allotment, const Job *job, int day,
@@ -62,6 +81,11 @@ static int choose(const Allotment *allotment, const Job *job, int day,
     int count = 0;
     int wanted = job->people < JOB_HANDS_MAX ? job->people : JOB_HANDS_MAX;
     double least = 0.0;
+    int there = wanted == 1 ? who_is_there(allotment, job, day) : -1;
+    if (there >= 0) {
+        out_hands[count++] = there;
+        least = minutes_left(&allotment->hands[there], day);
+    }
     while (count < wanted) {
         int best = -1;
         double most = 0.0;
@@ -164,7 +188,7 @@ static void join_round(JobList *list)
 void allot_week(const Farm *farm, int32_t week, JobList *list,
                 HandWeek *out_hands)
 {
-    Allotment allotment = {farm, week, out_hands};
+    Allotment allotment = {farm, week, list, out_hands};
     for (int h = 0; h < farm->hands_count; h++) {
         fill_hours(&allotment, h);
     }

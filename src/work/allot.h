@@ -2,8 +2,9 @@
  *
  * A person has a week's hours, spread evenly over the working days that no
  * closure takes. Work with one possible day comes first, then work that can
- * wait; each goes to those who may do it and have most time left, on the first
- * day from its earliest on that has room, else on the one with most room. */
+ * wait; each goes to who is at its stop already, else to those who may do it
+ * and have most time left, on the first day from its earliest on that has room,
+ * else on the one with most room. */
 #ifndef LEAT_WORK_ALLOT_H
 #define LEAT_WORK_ALLOT_H
 

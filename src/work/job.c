@@ -33,13 +33,17 @@ Job job_of(JobKind kind, int32_t earliest, int32_t latest)
                  .earliest = earliest,
                  .latest = latest,
                  .day = earliest,
+                 .way = -1,
+                 .buyer = -1,
                  .skill = row->skill,
                  .phase = row->phase,
                  .people = row->people,
                  .what = "",
+                 .stop = "",
                  .unit = "",
+                 .brief = "",
                  .note = "",
-                 .caution = ""};
+                 .warning = ""};
 }
 
 static Job *find(const JobList *list, const char *id)
@@ -68,6 +72,15 @@ static void add_place(JobList *list, Job *job, const JobPlace *place)
     job->place_count++;
 }
 
+/* Both texts, each said once. */
+static const char *joined(const char *text, const char *more, Arena *arena)
+{
+    if (!*more || strstr(text, more)) {
+        return text;
+    }
+    return *text ? arena_text(arena, "%s; %s", text, more) : more;
+}
+
 static void merge(JobList *list, Job *into, const Job *more)
 {
     into->amount += more->amount;
@@ -80,11 +93,9 @@ static void merge(JobList *list, Job *into, const Job *more)
     if (more->latest < into->latest) {
         into->latest = more->latest;
     }
-    if (*more->note && !strstr(into->note, more->note)) {
-        into->note = *into->note ? arena_text(list->arena, "%s; %s", into->note,
-                                              more->note)
-                                 : more->note;
-    }
+    into->brief = joined(into->brief, more->brief, list->arena);
+    into->note = joined(into->note, more->note, list->arena);
+    into->warning = joined(into->warning, more->warning, list->arena);
 }
 
 void job_add(JobList *list, const Job *job, const JobPlace *place)
@@ -114,6 +125,22 @@ const char *job_number(double value, Arena *arena)
     bool is_whole = fabs(value - round(value)) < 0.05;
     return arena_text(arena, "%.*f", value >= WHOLE_FROM || is_whole ? 0 : 1,
                       value);
+}
+
+const char *job_quantity(double value, const char *unit, Arena *arena)
+{
+    if (strcmp(unit, "kg") != 0) {
+        return arena_text(arena, "%.0f", round(value));
+    }
+    return value < 1.0 ? arena_text(arena, "%.2f", value)
+                       : job_number(value, arena);
+}
+
+const char *job_caution_text(const Job *job, Arena *arena)
+{
+    const char *caution = caution_text(job->caution);
+    const char *gap = *job->warning && *caution ? " " : "";
+    return arena_text(arena, "%s%s%s", job->warning, gap, caution);
 }
 
 const char *job_unit(const char *unit, double amount, Arena *arena)
@@ -193,6 +220,10 @@ static int compare_job(const void *left, const void *right)
     }
     if (a->phase != b->phase) {
         return a->phase < b->phase ? -1 : 1;
+    }
+    /* Packed, then fish taken out, then driven: no walk. */
+    if (a->phase == PHASE_OUT && a->kind != b->kind) {
+        return a->kind < b->kind ? -1 : 1;
     }
     if (first_walk(a) != first_walk(b)) {
         return first_walk(a) < first_walk(b) ? -1 : 1;

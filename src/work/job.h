@@ -11,6 +11,7 @@
 
 #include "base/arena.h"
 #include "farm/records.h"
+#include "work/cautions.h"
 
 /* Order of a day: first the eyes, then clean hands, then all other hand work;
  * picking comes before any work with fish. */
@@ -18,7 +19,7 @@ typedef enum JobPhase {
     PHASE_ROUND,
     PHASE_PICK,
     PHASE_PLANTS,
-    PHASE_OUT, /* deliveries, orders */
+    PHASE_OUT, /* packing, fish for sale, deliveries, orders */
     PHASE_WET, /* nets, gravel, screens */
 } JobPhase;
 
@@ -40,14 +41,15 @@ typedef enum JobPhase {
     X(JOB_SET,     "set",     SKILL_SET,     PHASE_PLANTS, 1)                  \
     X(JOB_STRING,  "string",  SKILL_PRUNE,   PHASE_PLANTS, 1)                  \
     X(JOB_PRUNE,   "prune",   SKILL_PRUNE,   PHASE_PLANTS, 1)                  \
+    X(JOB_CROWD,   "crowd",   SKILL_FEED,    PHASE_ROUND,  1)                  \
     X(JOB_TASK,    "task",    SKILL_OFFICE,  PHASE_OUT,    1)                  \
     X(JOB_ORDER,   "order",   SKILL_OFFICE,  PHASE_OUT,    1)                  \
+    X(JOB_SALE,    "sale",    SKILL_NET,     PHASE_OUT,    1)                  \
     X(JOB_DELIVER, "deliver", SKILL_DELIVER, PHASE_OUT,    1)                  \
     X(JOB_CLEAN,   "clean",   SKILL_CLEAN,   PHASE_WET,    1)                  \
     X(JOB_STOCK,   "stock",   SKILL_NET,     PHASE_WET,    1)                  \
     X(JOB_GRADE,   "grade",   SKILL_NET,     PHASE_WET,    2)                  \
-    X(JOB_CATCH,   "catch",   SKILL_NET,     PHASE_WET,    2)                  \
-    X(JOB_SALE,    "sale",    SKILL_NET,     PHASE_WET,    1)
+    X(JOB_CATCH,   "catch",   SKILL_NET,     PHASE_WET,    2)
 /* clang-format on */
 
 typedef enum JobKind {
@@ -71,18 +73,23 @@ typedef struct Job {
     JobKind kind;
     int32_t earliest; /* days on which it may be done */
     int32_t latest;
-    int32_t day; /* set by the allotment */
-    int skill;   /* SKILL_..: who may do it */
+    int32_t day;   /* set by the allotment */
+    int32_t way;   /* what is picked: row of ways; else -1 */
+    int32_t buyer; /* who is delivered to: row of buyers; else -1 */
+    int skill;     /* SKILL_..: who may do it */
     JobPhase phase;
     const char *what; /* "Pick lettuce, head" */
+    const char *stop; /* where the walk stops for it: "H1", "tanks" */
     JobPlace *places;
     int32_t place_count;
     double amount; /* to be done; 0: there is no number */
     double low;    /* what may be there; equal to amount where it is sure */
     double high;
-    const char *unit;         /* "heads"; "" where amount is 0 */
-    const char *note;         /* how, how much, for what; "" for none */
-    const char *caution;      /* shown first; "" for none */
+    const char *unit;    /* "heads"; "" where amount is 0 */
+    const char *brief;   /* the note in a few words; "" for none */
+    const char *note;    /* how, how much, for what; "" for none */
+    const char *warning; /* why not to do it as planned; "" for none */
+    Caution caution;
     double minutes;           /* of all people together */
     int people;               /* least number at one time */
     int hands[JOB_HANDS_MAX]; /* farm's hands who do it, by the allotment */
@@ -111,6 +118,13 @@ const char *job_text(const Job *job, Arena *arena);
 /* A number as people write it: whole from 20 on or where it is whole, else with
  * one decimal. */
 const char *job_number(double value, Arena *arena);
+
+/* The warning, if there is one, and the caution in full; "" without both. */
+const char *job_caution_text(const Job *job, Arena *arena);
+
+/* The same of a unit: what is counted is told whole, kilograms with two
+ * decimals under one. */
+const char *job_quantity(double value, const char *unit, Arena *arena);
 
 /* "heads" for 17 of "head"; "bunches"; "kg" and "fish" stay. */
 const char *job_unit(const char *unit, double amount, Arena *arena);

@@ -4,6 +4,7 @@
 #include <assert.h>
 
 #include "base/date.h"
+#include "work/due.h"
 
 Err jobs_way(const Jobs *jobs, int32_t way, WayFacts *out)
 {
@@ -53,37 +54,8 @@ const char *jobs_tunnel_id(const Jobs *jobs, int32_t bed)
 
 /* ---- what the orders of a day take --------------------------------------- */
 
-static uint32_t order_days(const Farm *farm, const Order *order)
-{
-    return order->days ? order->days : farm->buyers[order->buyer].days;
-}
-
-static int days_in(uint32_t days)
-{
-    int count = 0;
-    for (int d = 0; d < JOBS_DAYS; d++) {
-        count += (days >> d & 1u) != 0;
-    }
-    return count;
-}
-
-/* Units of the order's product in the week that the plan delivers. */
-static double order_units(const Jobs *jobs, int32_t order, int32_t week)
-{
-    const Farm *farm = jobs->farm;
-    const Order *row = &farm->orders[order];
-    for (int32_t i = 0; i < farm->plan_orders_count; i++) {
-        const PlanPromise *promise = &farm->plan_orders[i];
-        if (promise->order == order && promise->week == week) {
-            return promise->kept;
-        }
-    }
-    bool is_open = row->from <= week + JOBS_DAYS - 1 && row->until >= week &&
-                   (row->months >> (date_month(week + 3) - 1) & 1u);
-    return row->firmness == ORDER_OUTLET && is_open ? row->quantity : 0.0;
-}
-
-double jobs_demand(const Jobs *jobs, int32_t way, int32_t day)
+double jobs_demand_of(const Jobs *jobs, int32_t way, int32_t day,
+                      bool is_outlet)
 {
     int32_t week = week_of(day);
     int weekday = date_weekday(day);
@@ -96,25 +68,37 @@ double jobs_demand(const Jobs *jobs, int32_t way, int32_t day)
         }
         for (int32_t o = 0; o < farm->orders_count; o++) {
             const Order *order = &farm->orders[o];
-            uint32_t days = order_days(farm, order);
-            if (order->product == part->product && (days >> weekday & 1u)) {
+            if (order->product == part->product &&
+                (order->firmness == ORDER_OUTLET) == is_outlet) {
+                Due due = due_in_week(farm, o, week);
                 units +=
-                    part->units * order_units(jobs, o, week) / days_in(days);
+                    part->units * due_on_day(&due, due.kept, false, weekday);
             }
         }
     }
     return units;
 }
 
+double jobs_demand(const Jobs *jobs, int32_t way, int32_t day)
+{
+    return jobs_demand_of(jobs, way, day, false) +
+           jobs_demand_of(jobs, way, day, true);
+}
+
 /* ---- the whole ----------------------------------------------------------- */
+
+Err jobs_is_planned(const Farm *farm)
+{
+    return farm->plan_count > 0
+               ? ERR_NONE
+               : err_make(ERR_NOT_FOUND,
+                          "no plan is accepted yet; make one with: leat plan "
+                          "DIR --accept");
+}
 
 Err jobs_week_is_planned(const Farm *farm, int32_t week)
 {
-    if (farm->plan_count < 1) {
-        return err_make(ERR_NOT_FOUND,
-                        "no plan is accepted yet; make one with: leat plan DIR "
-                        "--accept");
-    }
+    TRY(jobs_is_planned(farm));
     const Plan *plan = &farm->plan[0];
     int32_t end = week_of(plan->from) + plan->weeks * JOBS_DAYS;
     if (week < week_of(plan->from) || week >= end) {
@@ -144,6 +128,7 @@ Err jobs_of_week(const JobsAsk *ask, Arena *arena, JobsWeek *out)
     TRY(jobs_add_picks(&jobs));
     jobs_add_cleans(&jobs);
     TRY(jobs_add_fish(&jobs));
+    jobs_set_stops(&jobs);
     HandWeek *hands = ARENA_ARRAY(arena, HandWeek, ask->farm->hands_count);
     allot_week(ask->farm, ask->week, &made.list, hands);
     job_sort(&made.list);

@@ -48,6 +48,9 @@ typedef struct JobsWeek {
     const HandWeek *hands; /* by row of hands */
 } JobsWeek;
 
+/* ERR_NOT_FOUND where no plan is accepted. */
+NODISCARD Err jobs_is_planned(const Farm *farm);
+
 /* ERR_NOT_FOUND where no plan is accepted; ERR_RANGE where the week lies
  * outside the accepted plan, which is named. */
 NODISCARD Err jobs_week_is_planned(const Farm *farm, int32_t week);

@@ -15,17 +15,6 @@ static const double COOL_DEGC = 20.0; /* one meal below */
 static const double MILD_DEGC = 24.0; /* two meals below */
 static const double FRY_G = 50.0;     /* a meal more below */
 
-static const char NET_CAUTION[] =
-    "Measure oxygen first: over 5 mg/L. Wet hands, knotless net, small loads, "
-    "seconds out of the water, the cool of the day; never alone at a deep "
-    "tank; pumps off at the board before anyone reaches in. Half feed "
-    "tomorrow.";
-static const char SALE_CAUTION[] =
-    "Chilling is not a stun: fish are stunned to lasting unconsciousness and "
-    "then killed, by somebody trained, as local rules say; cutting and "
-    "cleaning "
-    "fish has rules of its own.";
-
 /* ---- feed ---------------------------------------------------------------- */
 
 static int meals_of(double temp_degc, double least_g)
@@ -35,6 +24,44 @@ static int meals_of(double temp_degc, double least_g)
     }
     int meals = temp_degc < COOL_DEGC ? 1 : temp_degc < MILD_DEGC ? 2 : 3;
     return meals + (least_g < FRY_G && meals > 1);
+}
+
+/* Told once a week and tank, on the first day that passes the farm's ceiling.
+ */
+static void add_crowd(const FishWork *work, int32_t tank)
+{
+    Jobs *jobs = work->jobs;
+    const Tank *row = &jobs->farm->tanks[tank];
+    double most_kg_m3 = jobs->farm->farm->density_ceiling_kg_m3;
+    double last =
+        shoals_tank_day(work, tank, JOBS_DAYS - 1).kg / row->volume_m3;
+    for (int day = 0; day < JOBS_DAYS; day++) {
+        TankDay sum = shoals_tank_day(work, tank, day);
+        double kg_m3 = sum.kg / row->volume_m3;
+        if (kg_m3 <= most_kg_m3) {
+            continue;
+        }
+        Job job = job_of(JOB_CROWD, jobs->week + day, jobs->week + day);
+        job.id = jobs_id(jobs, JOB_CROWD, row->id, "", jobs->week);
+        job.what = arena_text(jobs->arena, "Too many fish in %s: %.1f kg/m3",
+                              row->id, kg_m3);
+        job.brief =
+            arena_text(jobs->arena, "ceiling %s; %.1f kg in %s m3, thin out",
+                       job_number(most_kg_m3, jobs->arena), sum.kg,
+                       job_number(row->volume_m3, jobs->arena));
+        job.note = arena_text(
+            jobs->arena,
+            "%.0f fish, %.1f kg in %s m3; over the farm's ceiling of %s "
+            "kg/m3 from this day, %.1f on Sunday; %s",
+            sum.count, sum.kg, job_number(row->volume_m3, jobs->arena),
+            job_number(most_kg_m3, jobs->arena), last,
+            row->use == TANK_BREEDERS
+                ? "the plan leaves breeders alone: take some out"
+                : "move or sell some");
+        job.caution = CAUTION_CROWD;
+        job_add(jobs->list, &job, &(JobPlace){row->id, row->walk, 0.0});
+        return;
+    }
 }
 
 static void add_feed(const FishWork *work, int32_t tank, int day)
@@ -57,6 +84,8 @@ static void add_feed(const FishWork *work, int32_t tank, int day)
         job.low = sum.feed_g;
         job.high = sum.feed_g;
         job.unit = "g";
+        job.brief =
+            arena_text(jobs->arena, "%d x %.0f", meals, sum.feed_g / meals);
         job.note = arena_text(
             jobs->arena,
             "%d %s of %.0f g; %.0f fish, %.1f kg, water of %.0f degC", meals,
@@ -67,6 +96,7 @@ static void add_feed(const FishWork *work, int32_t tank, int day)
         job.note = degc < COLD_DEGC
                        ? arena_text(jobs->arena, "water of %.0f degC", degc)
                        : "nets today or tomorrow";
+        job.brief = job.note;
     }
     job_add(jobs->list, &job, &(JobPlace){row->id, row->walk, 0.0});
 }
@@ -126,6 +156,19 @@ static const char *move_note(const FishWork *work, const Shoal *shoal,
                       shoal->count * shoal->weight_g[0] / 1000.0, where, cut);
 }
 
+/* "18.4 kg into B, those over 240 g". */
+static const char *move_brief(const FishWork *work, const Shoal *shoal,
+                              bool is_sale, const char *where)
+{
+    Jobs *jobs = work->jobs;
+    double over_g = cut_g(work, shoal, is_sale);
+    const char *cut =
+        over_g > 0.0 ? arena_text(jobs->arena, ", those over %.0f g", over_g)
+                     : "";
+    return arena_text(jobs->arena, "%.1f kg %s%s",
+                      shoal->count * shoal->weight_g[0] / 1000.0, where, cut);
+}
+
 static Job net_job(const Jobs *jobs, JobKind kind, const Shoal *shoal,
                    int32_t tank, int day)
 {
@@ -136,7 +179,7 @@ static Job net_job(const Jobs *jobs, JobKind kind, const Shoal *shoal,
     job.low = job.amount;
     job.high = job.amount;
     job.unit = "fish";
-    job.caution = NET_CAUTION;
+    job.caution = CAUTION_NET;
     return job;
 }
 
@@ -161,14 +204,16 @@ static void add_grade(const FishWork *work, const Shoal *shoal)
     Job job = net_job(jobs, JOB_GRADE, shoal, shoal->tank, day);
     job.what = "Grade";
     job.minutes = netting_minutes(jobs, job.id, "grade");
+    job.brief = move_brief(work, shoal, false,
+                           arena_text(jobs->arena, "into %s", to->id));
     job.note = move_note(work, shoal, false,
                          arena_text(jobs->arena, "into %s", to->id));
     if (shoal->move_day < 0) {
-        job.caution = arena_text(
-            jobs->arena,
-            "NOT in this water: fish are graded at %.0f to %.0f degC only. "
-            "Wait for it, and plan again. %s",
-            GRADE_LEAST_DEGC, GRADE_MOST_DEGC, NET_CAUTION);
+        job.warning =
+            arena_text(jobs->arena,
+                       "NOT in this water: fish are graded at %.0f to %.0f "
+                       "degC only. Wait for it, and plan again.",
+                       GRADE_LEAST_DEGC, GRADE_MOST_DEGC);
     }
     job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, job.amount});
 }
@@ -235,29 +280,72 @@ static void add_catch(const FishWork *work, const Shoal *shoal)
     Job job = net_job(jobs, JOB_CATCH, shoal, tank, day);
     job.what = purge == from ? "Purge for sale" : "Catch for sale";
     job.minutes = purge == from ? 0.0 : netting_minutes(jobs, job.id, "catch");
+    job.brief = move_brief(work, shoal, true,
+                           purge == NULL ? "kept there, off feed"
+                           : purge == from
+                               ? "all stay, shut off, off feed"
+                               : arena_text(jobs->arena, "into %s", purge->id));
     job.note = move_note(work, shoal, true, where);
     if (shoals_water_degc(jobs, tank, day) < CATCH_LEAST_DEGC) {
-        job.caution = arena_text(jobs->arena,
+        job.warning = arena_text(jobs->arena,
                                  "Water under %.0f degC: do not net now, tell "
-                                 "the buyers. %s",
-                                 CATCH_LEAST_DEGC, NET_CAUTION);
+                                 "the buyers.",
+                                 CATCH_LEAST_DEGC);
     }
     job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, job.amount});
 }
 
-/* Sold over the week's delivery days in the orders' shares. */
+/* Where fish for sale wait: the farm's purge water, else the tank that they are
+ * caught from. */
+static const Tank *waits_in(const FishWork *work, const Shoal *shoal)
+{
+    int day = shoal->catch_day > 0 ? shoal->catch_day : 0;
+    const Tank *purge =
+        purge_tank(work, caught_kg(work, shoal->catch_day), day);
+    int32_t tank = shoals_caught_from(shoal);
+    return purge ? purge : tank >= 0 ? &work->jobs->farm->tanks[tank] : NULL;
+}
+
+/* Share of a week's sale fish that is wanted on each day: orders first, outlets
+ * take what is left. */
+static void sale_shares(const FishWork *work, const PlanMove *sale,
+                        int sale_day, double out_share[JOBS_DAYS])
+{
+    const Jobs *jobs = work->jobs;
+    double fish = 0.0;
+    for (int i = 0; i < work->count; i++) {
+        const PlanMove *move = work->shoals[i].sale;
+        fish +=
+            move && move->on == sale->on ? round(work->shoals[i].count) : 0.0;
+    }
+    double wanted[2] = {0.0, 0.0};
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        wanted[0] += jobs_demand_of(jobs, -1, sale->on + d, false);
+        wanted[1] += jobs_demand_of(jobs, -1, sale->on + d, true);
+    }
+    double first = fmin(wanted[0], fish);
+    double rest = fmin(wanted[1], fish - first);
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        double ordered = jobs_demand_of(jobs, -1, sale->on + d, false);
+        double outlet = jobs_demand_of(jobs, -1, sale->on + d, true);
+        double taken = (wanted[0] > 0.0 ? first * ordered / wanted[0] : 0.0) +
+                       (wanted[1] > 0.0 ? rest * outlet / wanted[1] : 0.0);
+        out_share[d] = first + rest > 0.0 ? taken / (first + rest)
+                                          : (double)(d == sale_day);
+    }
+}
+
+/* Sold over the week's delivery days as they are wanted. */
 static void add_sale(const FishWork *work, const Shoal *shoal)
 {
     Jobs *jobs = work->jobs;
-    double all = 0.0;
-    for (int d = 0; d < JOBS_DAYS; d++) {
-        all += jobs_demand(jobs, -1, jobs->week + d);
-    }
+    double shares[JOBS_DAYS];
+    sale_shares(work, shoal->sale, shoal->sale_day, shares);
+    const Tank *tank = waits_in(work, shoal);
     double share = 0.0; /* of the week's sales, to the day's end */
     double sold = 0.0;
     for (int d = 0; d < JOBS_DAYS; d++) {
-        share += all > 0.0 ? jobs_demand(jobs, -1, jobs->week + d) / all
-                           : (double)(d == shoal->sale_day);
+        share += shares[d];
         double fish = round(round(shoal->count) * share) - sold;
         if (fish <= 0.0) {
             continue;
@@ -271,9 +359,11 @@ static void add_sale(const FishWork *work, const Shoal *shoal)
         job.high = job.amount;
         job.unit = "fish";
         job.minutes = job.amount * jobs_task_minutes(jobs, "fish-sale");
+        job.brief = "weigh, write down";
         job.note = "from the purge water; weigh and write down";
-        job.caution = SALE_CAUTION;
-        job_add(jobs->list, &job, NULL);
+        job.caution = CAUTION_SALE;
+        job_add(jobs->list, &job,
+                tank ? &(JobPlace){tank->id, tank->walk, job.amount} : NULL);
     }
 }
 
@@ -285,12 +375,13 @@ static void add_given_up(const FishWork *work, const Shoal *shoal)
     Job job = net_job(jobs, JOB_CATCH, shoal, shoal->tank, STOCK_DAY);
     job.id = jobs_id(jobs, JOB_CATCH, "no-room", shoal->batch, jobs->week);
     job.what = "No room, thin out";
+    job.brief = "nobody has ordered them; never released";
     job.minutes = netting_minutes(jobs, job.id, "catch");
     job.note = arena_text(jobs->arena,
                           "about %.0f g each; another farm that may keep them, "
                           "or a humane end; never released",
                           shoal->given_up->mean_g);
-    job.caution = SALE_CAUTION;
+    job.caution = CAUTION_SALE;
     job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, job.amount});
 }
 
@@ -305,9 +396,10 @@ static void add_stock(const FishWork *work, const Shoal *shoal)
     job.low = job.amount;
     job.high = job.amount;
     job.unit = "fish";
+    job.brief = "papers; float the bags to the tank's warmth; no feed today";
     job.note = "papers checked; float the bags until the water is as warm as "
                "the tank's; count, weigh a sample, no feed today";
-    job.caution = NET_CAUTION;
+    job.caution = CAUTION_NET;
     job_add(jobs->list, &job, &(JobPlace){to->id, to->walk, job.amount});
 }
 
@@ -358,6 +450,7 @@ static void add_orders(Jobs *jobs)
         job.low = job.amount;
         job.high = job.amount;
         job.unit = "fish";
+        job.brief = arena_text(jobs->arena, "to arrive %s", week);
         job.note = arena_text(jobs->arena,
                               "to arrive in %s, of about %.0f g; ask for the "
                               "papers your authority wants",
@@ -374,6 +467,7 @@ Err jobs_add_fish(Jobs *jobs)
         for (int day = 0; day < JOBS_DAYS; day++) {
             add_feed(&work, k, day);
         }
+        add_crowd(&work, k);
     }
     for (int i = 0; i < work.count; i++) {
         add_events(&work, &work.shoals[i]);

@@ -45,6 +45,10 @@ const char *jobs_tunnel_id(const Jobs *jobs, int32_t bed);
  */
 double jobs_demand(const Jobs *jobs, int32_t way, int32_t day);
 
+/* The same of orders alone, or of outlets alone. */
+double jobs_demand_of(const Jobs *jobs, int32_t way, int32_t day,
+                      bool is_outlet);
+
 /* Sow, count, set, string, prune, renew, clear; deep cleans. */
 NODISCARD Err jobs_add_plants(Jobs *jobs);
 NODISCARD Err jobs_add_picks(Jobs *jobs);
@@ -52,6 +56,9 @@ void jobs_add_cleans(Jobs *jobs);
 
 /* Feed, fast, grade, stock, catch, sale, order of young fish. */
 NODISCARD Err jobs_add_fish(Jobs *jobs);
+
+/* Gives every job its stop. */
+void jobs_set_stops(Jobs *jobs);
 
 /* The farm's weekly tasks, tests, vents, shade, deliveries. */
 void jobs_add_rounds(Jobs *jobs);

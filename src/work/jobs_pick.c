@@ -7,10 +7,6 @@
 
 #include "base/date.h"
 
-static const char PICK_CAUTION[] =
-    "Before any work with fish, or after a wash: dry clean hands, clean boxes; "
-    "tank water never touches what is eaten; chill at once.";
-
 /* Fruit that ripens day by day is picked every second day and on delivery days;
  * common practice of the trade. */
 static const bool FLOW_DAYS[JOBS_DAYS] = {true, false, true, false,
@@ -80,13 +76,14 @@ static void add_pick(Jobs *jobs, const WayPick *pick, Bearing *from, int day,
     Job job = job_of(JOB_PICK, jobs->week + day, jobs->week + day);
     job.id = jobs_id(jobs, JOB_PICK, pick->facts.way->id,
                      jobs_tunnel_id(jobs, from->row->bed), job.earliest);
+    job.way = from->row->way;
     job.what = arena_text(jobs->arena, "Pick %s", pick->facts.name);
     job.amount = units;
     job.low = units * from->yield.low / from->yield.mean;
     job.high = units * from->yield.high / from->yield.mean;
     job.unit = pick->facts.way->unit;
     job.minutes = units * pick->facts.book->pick_min_unit.value;
-    job.caution = PICK_CAUTION;
+    job.caution = CAUTION_PICK;
     from->left -= units;
     job_add(jobs->list, &job, &(JobPlace){bed->id, bed->walk, units});
 }

@@ -23,10 +23,6 @@ enum {
     DAY_LAST = 5, /* Saturday */
 };
 
-static const char CLEAN_CAUTION[] =
-    "Switch the zone's pump off at the board before hands or shovel go near "
-    "cables; lift small loads; mask against mould dust.";
-
 /* A planned batch with its way. */
 typedef struct PlantWork {
     const PlanPlant *row;
@@ -206,6 +202,28 @@ static const char *sow_note(const Jobs *jobs, const PlantWork *work,
         temp_degc, for_weeks(jobs, work), warm);
 }
 
+/* "W19", for lines where the year is known. */
+static const char *week_short(const Jobs *jobs, int32_t day)
+{
+    return strchr(week_text(jobs, day), 'W');
+}
+
+/* "1 tray of 72 for 9 plants, set W19"; "for 216 plants, first pick W18". */
+static const char *sow_brief(const Jobs *jobs, const PlantWork *work,
+                             const Sowing *sowing)
+{
+    if (sowing->trays < 1) {
+        return arena_text(jobs->arena, "for %d plants, first pick %s",
+                          (int)sowing->plants,
+                          week_short(jobs, work->row->pick_from));
+    }
+    const Tray *tray = &jobs->farm->trays[work->facts.way->tray];
+    return arena_text(jobs->arena, "%d %s of %d for %d plants, set %s",
+                      (int)sowing->trays, sowing->trays == 1 ? "tray" : "trays",
+                      (int)tray->cells, (int)sowing->plants,
+                      week_short(jobs, work->row->set_on));
+}
+
 static void add_sow(Jobs *jobs, const PlantWork *work)
 {
     double temp_degc = jobs->outlook->sow_degc[work->index];
@@ -223,6 +241,7 @@ static void add_sow(Jobs *jobs, const PlantWork *work)
         job.low = job.amount;
         job.high = job.amount;
         job.unit = "seed";
+        job.brief = sow_brief(jobs, work, &sowing);
         job.note = sow_note(jobs, work, &sowing, temp_degc);
         double tray_min = work->facts.book->sow_min_tray.value;
         job.minutes = isnan(tray_min) ? 0.0 : tray_min * sowing.trays_full;
@@ -249,13 +268,12 @@ static void add_count(Jobs *jobs, const PlantWork *work)
     double temp_degc = jobs->outlook->sow_degc[work->index];
     double days = emergence_d(&work->facts, temp_degc);
     int32_t sown_on = week_of(work->row->sow_on) + SOW_FIRST;
-    if (!isfinite(days) || !leads_sowing(jobs, work)) {
-        return;
-    }
-    int32_t due = sown_on + (int32_t)ceil(days);
+    int32_t due = isfinite(days) ? sown_on + (int32_t)ceil(days) : DATE_NEVER;
     if (!jobs_has_day(jobs, due)) {
         return;
     }
+    JobPlace bed = {work->place.id, work->place.walk, 0.0};
+    const JobPlace *place = work->is_sown_in_place ? &bed : NULL;
     Sowing sowing = sowing_of(jobs, work, plants_sown(jobs, work), temp_degc);
     Job job = job_of(JOB_COUNT, due, due);
     job.id = jobs_id(
@@ -264,11 +282,19 @@ static void add_count(Jobs *jobs, const PlantWork *work)
         week_of(work->row->sow_on));
     job.what =
         arena_text(jobs->arena, "Count what came up of %s", work->facts.name);
+    if (!leads_sowing(jobs, work)) {
+        if (place) {
+            job_add(jobs->list, &job, place);
+        }
+        return;
+    }
     job.amount = round(sowing.places * sowing.came_up_frac);
     job.low = sowing.come_up_least;
     job.high = fmax(job.amount, job.low);
     job.low = fmin(job.low, job.amount);
     job.unit = sowing.trays > 0 ? "cell" : "seedling";
+    job.brief = arena_text(jobs->arena, "under %d: sow again",
+                           (int)sowing.come_up_least);
     job.note = arena_text(jobs->arena,
                           "day %d after sowing at %.0f degC; fewer than %d of "
                           "%d: sow the rest again today",
@@ -276,7 +302,7 @@ static void add_count(Jobs *jobs, const PlantWork *work)
                           (int)sowing.come_up_least, (int)sowing.places);
     job.minutes = jobs_task_minutes(jobs, "count") *
                   (sowing.trays > 0 ? sowing.trays_full : 1.0);
-    job_add(jobs->list, &job, NULL);
+    job_add(jobs->list, &job, place);
 }
 
 /* ---- setting out, care -----------------------------------------------------
@@ -305,6 +331,9 @@ static void add_set(Jobs *jobs, const PlantWork *work)
     bool is_edge = work->row->place == PLACE_EDGE;
     double density =
         is_edge ? facts->book->plants_m.value : facts->book->plants_m2.value;
+    job.brief =
+        arena_text(jobs->arena, "%s a %s", job_number(density, jobs->arena),
+                   is_edge ? "m" : "m2");
     job.note =
         arena_text(jobs->arena, "%s%s plants a %s; first pick about %s",
                    from_trays(jobs, work), job_number(density, jobs->arena),
@@ -384,6 +413,8 @@ static void add_renew(Jobs *jobs, const PlantWork *work)
     job.what = arena_text(jobs->arena, "Look over old %s", work->facts.name);
     const PlanPlant *next = successor(jobs, work);
     const char *until = week_text(jobs, work->row->pick_until);
+    job.brief =
+        arena_text(jobs->arena, "planned to bear until %s", strchr(until, 'W'));
     job.note =
         next ? arena_text(jobs->arena,
                           "planned to bear until %s; new plants are set out in "
@@ -481,7 +512,7 @@ void jobs_add_cleans(Jobs *jobs)
                                   part + 1, parts);
             job.minutes = minutes / parts;
             job.note = "rake, flush, rinse; its water not to the tanks";
-            job.caution = CLEAN_CAUTION;
+            job.caution = CAUTION_CLEAN;
             job_add(jobs->list, &job, &place);
         }
     }

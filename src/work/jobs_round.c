@@ -12,15 +12,6 @@ static const char TEST_NOTE[] =
     "before feeding: temperature, oxygen, pH, ammonia, nitrite; once a week "
     "alkalinity, nitrate, iron; ammonia is judged by its un-ionised part, "
     "nitrite together with chloride";
-static const char TEST_CAUTION[] =
-    "If a base is due: goggles, gloves, long sleeves; powder into water, never "
-    "water onto powder; never in aluminium or zinc; in small steps, and stop "
-    "if "
-    "ammonia is up (leat sum base-dose).";
-static const char SCOUT_CAUTION[] =
-    "Fish and filter share the water with the plants: no spray without its "
-    "label, its interval before picking, and somebody licensed where the law "
-    "asks for it.";
 static const char ROUND_NOTE[] =
     "eyes first, touch nothing: pumps, air, levels at their marks, screens, "
     "every bed floods and drains; then feed, and take off the next meal what "
@@ -63,26 +54,71 @@ static const char *vent_note(const Jobs *jobs, int day)
                       *note ? note : "no tunnel");
 }
 
+/* What the warmest tunnel asks for. */
+static const char *vent_brief(const Jobs *jobs, int day)
+{
+    double warmest = -INFINITY;
+    for (int32_t i = 0; i < jobs->farm->tunnels_count; i++) {
+        warmest =
+            fmax(warmest, jobs->outlook->tunnel_max_degc[i * JOBS_DAYS + day]);
+    }
+    return isfinite(warmest)
+               ? arena_text(jobs->arena, "to %.0f degC: %s", warmest,
+                            warmest < WARM_DEGC  ? "midday"
+                            : warmest < HOT_DEGC ? "mid-morning"
+                                                 : "early, wide")
+               : "";
+}
+
 /* Words that belong to the work of that skill. */
 static void describe(const Jobs *jobs, int skill, int day, Job *job)
 {
     switch (skill) {
     case SKILL_FEED:
+        job->brief = "eyes first, touch nothing; then feed";
         job->note = ROUND_NOTE;
         break;
     case SKILL_TEST:
         job->note = TEST_NOTE;
-        job->caution = TEST_CAUTION;
+        job->caution = CAUTION_BASE;
         break;
     case SKILL_VENT:
+        job->brief = vent_brief(jobs, day);
         job->note = vent_note(jobs, day);
         break;
     case SKILL_SPRAY:
-        job->caution = SCOUT_CAUTION;
+        job->caution = CAUTION_SPRAY;
         break;
     default:
         break;
     }
+}
+
+/* Hand work in the beds comes before packing; counting pests goes with the
+ * round, while nothing is touched yet. */
+static JobPhase phase_of(const Job *job)
+{
+    switch (job->skill) {
+    case SKILL_SOW:
+    case SKILL_SET:
+    case SKILL_PRUNE:
+    case SKILL_CLEAR:
+        return PHASE_PLANTS;
+    case SKILL_SPRAY:
+        return PHASE_ROUND;
+    default:
+        return job->phase;
+    }
+}
+
+/* Names are typed as they come; a line begins with a capital. */
+static const char *sentence(const char *name, Arena *arena)
+{
+    char *copy = arena_text(arena, "%s", name);
+    if (*copy >= 'a' && *copy <= 'z') {
+        *copy = (char)(*copy - 'a' + 'A');
+    }
+    return copy;
 }
 
 static JobKind kind_of(int skill)
@@ -127,7 +163,8 @@ static void add_regular(Jobs *jobs, const Regular *regular, int times)
         Job job = job_of(kind_of(regular->skill), first, last);
         job.skill = regular->skill;
         job.id = jobs_id(jobs, job.kind, regular->id, "", first);
-        job.what = regular->name;
+        job.phase = phase_of(&job);
+        job.what = sentence(regular->name, jobs->arena);
         job.minutes = regular->minutes;
         describe(jobs, regular->skill, day, &job);
         job_add(jobs->list, &job, NULL);
@@ -209,7 +246,9 @@ static void add_deliveries(Jobs *jobs)
             job.id = jobs_id(jobs, JOB_DELIVER, buyer->id, "", job.earliest);
             job.what = arena_text(jobs->arena, "Deliver to %s",
                                   *buyer->name ? buyer->name : buyer->id);
+            job.buyer = i;
             job.minutes = buyer->drop_min;
+            job.brief = "cold boxes; note signed at the door";
             job.note = "cold boxes; have the note signed at the door";
             job_add(jobs->list, &job, NULL);
         }

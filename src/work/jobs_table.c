@@ -3,7 +3,7 @@
 
 #include "base/date.h"
 
-static const char *hand_name(const Farm *farm, int hand)
+const char *jobs_hand_name(const Farm *farm, int hand)
 {
     const Hand *row = &farm->hands[hand];
     return *row->name ? row->name : row->id;
@@ -20,7 +20,7 @@ const char *jobs_names(const Farm *farm, const Job *job, bool is_may,
             continue;
         }
         names = arena_text(arena, "%s%s%s", names, *names ? ", " : "",
-                           hand_name(farm, hand));
+                           jobs_hand_name(farm, hand));
     }
     return names;
 }
@@ -59,7 +59,8 @@ static void write_job(const Farm *farm, const Job *job, Arena *arena,
     csv_writer_cell(out, jobs_names(farm, job, false, arena));
     csv_writer_cell(out, jobs_names(farm, job, true, arena));
     csv_writer_cell(out, job->note);
-    csv_writer_cell(out, job->caution);
+    csv_writer_cell(out, job_caution_text(job, arena));
+    csv_writer_cell(out, job->stop);
     csv_writer_end_row(out);
 }
 
@@ -67,8 +68,8 @@ void jobs_write_table(const Farm *farm, const JobsWeek *week, Arena *arena,
                       CsvWriter *out)
 {
     static const char *const COLUMNS[] = {
-        "id",   "day",  "kind",    "what",  "places", "amount", "low",
-        "high", "unit", "minutes", "hands", "may",    "note",   "caution"};
+        "id",   "day",     "kind",  "what", "places", "amount",  "low", "high",
+        "unit", "minutes", "hands", "may",  "note",   "caution", "stop"};
     csv_writer_init(out, arena);
     for (size_t i = 0; i < sizeof COLUMNS / sizeof *COLUMNS; i++) {
         csv_writer_cell(out, COLUMNS[i]);

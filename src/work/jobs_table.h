@@ -5,6 +5,9 @@
 #include "base/csv.h"
 #include "work/jobs.h"
 
+/* Name of a row of hands, its id where it has none. */
+const char *jobs_hand_name(const Farm *farm, int hand);
+
 /* Names of people of a job, "Ada, Ben"; of all who may do it where is_may. */
 const char *jobs_names(const Farm *farm, const Job *job, bool is_may,
                        Arena *arena);

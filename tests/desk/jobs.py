@@ -84,25 +84,83 @@ class Jobs(unittest.TestCase):
         self.assertIn("no plan is accepted yet", told.stderr)
         self.assertIn("--accept", told.stderr)
 
-    def test_the_page_has_days_boxes_hours_and_cautions_first(self):
+    def assert_fits(self, text):
+        for line in text.splitlines():
+            self.assertLessEqual(len(line), 80, line)
+            self.assertEqual(line, line.rstrip())
+
+    def test_a_week_has_hours_days_and_boxes_and_each_caution_once(self):
         self.accept()
         text = self.told("--week", "2027-W09")
         self.assertTrue(text.startswith("Jobs of week 2027-W09\n"))
-        self.assertLess(text.index("First, for safety"),
-                        text.index("Mon 1 Mar 2027"))
+        self.assertLess(text.index("\nHours"), text.index("Mon 1 Mar 2027"))
         self.assertLess(text.index("Mon 1 Mar 2027"),
                         text.index("Sun 7 Mar 2027"))
         self.assertIn("[ ] Feed", text)
-        self.assertIn("Hours of the week", text)
-        for line in text.splitlines():
-            self.assertLessEqual(len(line), 80, line)
+        self.assertEqual(text.count("! base: goggles"), 1)
+        self.assertNotIn("never water onto powder", text)
+        full = self.told("--week", "2027-W09", "--cautions")
+        self.assertIn("never water onto powder",
+                      " ".join(full.split()))
+        self.assertEqual(text, self.told("--week", "2027-W09"))
+        self.assert_fits(full)
 
-    def test_a_day_and_its_week_are_the_same_question(self):
+    def test_a_day_is_told_at_a_glance_and_the_rest_a_line_a_day(self):
         self.accept()
-        self.assertEqual(self.told("--week", "2027-W09"),
-                         self.told("--today", "2027-03-04"))
-        self.assertEqual(self.told("--week", "2027-W09"),
-                         self.told("--week", "2027-W09"))
+        text = self.told("--today", "2027-03-04")
+        self.assertTrue(text.startswith("Thu 4 Mar 2027, 2027-W09"))
+        self.assertLess(len(text.splitlines()), 45)
+        self.assertEqual(
+            [line[:3] for line in text.splitlines()
+             if line[:4] in ("Wed ", "Thu ", "Fri ", "Sat ", "Sun ")],
+            ["Thu", "Fri", "Sat", "Sun"])
+        self.assert_fits(text)
+
+    def test_a_day_is_named_in_many_ways(self):
+        self.accept()
+        friday = self.told("--day", "2027-03-05")
+        self.assertTrue(friday.startswith("Fri 5 Mar 2027"))
+        for words in (["--today", "2027-03-02", "--day", "fri"],
+                      ["--week", "2027-W09", "--day", "friday"],
+                      ["--today", "2027-03-04", "--day", "tomorrow"],
+                      ["--today", "2027-03-05", "--day", "today"]):
+            with self.subTest(words):
+                self.assertEqual(self.told(*words), friday)
+        self.assertEqual(
+            self.told("--today", "2027-03-04", "--week", "next"),
+            self.told("--week", "2027-W10"))
+        self.assertEqual(
+            self.told("--today", "2027-03-04", "--week", "this"),
+            self.told("--week", "2027-W09"))
+
+    def test_the_van_holds_no_more_than_is_picked(self):
+        self.accept()
+        page = json.loads(self.told("--week", "2027-W09", "--json"))
+        loads = json.loads(
+            self.told("--week", "2027-W09", "--loads", "--json"))["loads"]
+        self.assertEqual(loads, page["loads"])
+        heads = sum(job["amount"] for job in page["jobs"]
+                    if job["kind"] == "pick" and "lettuce" in job["what"])
+        given = sum(load["expected"] for load in loads
+                    if load["product"] == "head-lettuce")
+        self.assertGreater(given, 0)
+        self.assertLessEqual(given, heads + 0.1)
+        rules = {"firm": 0, "promised": 1, "outlet": 2}
+        keys = [(load["day"], load["buyer"]) for load in loads]
+        self.assertEqual([day for day, _ in keys],
+                         sorted(day for day, _ in keys))
+        for before, load in zip(loads, loads[1:]):
+            if (before["day"], before["buyer"]) == (load["day"],
+                                                    load["buyer"]):
+                self.assertLessEqual(rules[before["rule"]],
+                                     rules[load["rule"]])
+        text = self.told("--week", "2027-W09", "--loads")
+        self.assertIn("head lettuce", text)
+        self.assertIn("short", text)
+        self.assert_fits(text)
+        thursday = self.told("--week", "2027-W09", "--loads", "--day", "thu")
+        self.assertIn("Thu 4 Mar", thursday)
+        self.assertNotIn("Fri 5 Mar", thursday)
 
     def test_past_the_tables_day_the_plan_is_taken_as_done_and_that_is_said(
             self):
@@ -125,12 +183,37 @@ class Jobs(unittest.TestCase):
             self.assertAlmostEqual(float(row["minutes"]), job["minutes"], 6)
             self.assertEqual(row["day"], job["day"])
         path = os.path.join(self.top, "week.ics")
-        self.told("--week", "2027-W09", "--ics", path)
+        self.told("--week", "2027-W09", "--ics", path, "--events", "job")
         with open(path, newline="", encoding="utf-8") as file:
             calendar = file.read().replace("\r\n ", "")
         uids = [line[4:] for line in calendar.split("\r\n")
                 if line.startswith("UID:")]
         self.assertEqual(sorted(uids), sorted(ids))
+
+    def events(self, *words):
+        path = os.path.join(self.top, "events.ics")
+        self.told("--week", "2027-W09", "--ics", path, *words)
+        with open(path, newline="", encoding="utf-8") as file:
+            calendar = file.read().replace("\r\n ", "")
+        return [line[4:] for line in calendar.split("\r\n")
+                if line.startswith("UID:")], calendar
+
+    def test_a_calendar_has_one_event_a_day_and_person_or_stop(self):
+        self.accept()
+        page = json.loads(self.told("--week", "2027-W09", "--json"))
+        days = {(job["day"], hand) for job in page["jobs"]
+                for hand in job["hands"]}
+        nobody = {job["day"] for job in page["jobs"] if not job["hands"]}
+        people, text = self.events()
+        self.assertEqual(len(people), len(set(people)))
+        self.assertEqual(len(people), len(days) + len(nobody))
+        self.assertLess(len(people), 25)
+        self.assertIn("withy-reach.person.owner.2027-03-01", people)
+        self.assertIn("[ ] Round with feeding", text)
+        self.assertIn("head lettuce", text)
+        stops, _ = self.events("--events", "stop")
+        self.assertEqual(len(stops), len({(job["day"], job["stop"])
+                                          for job in page["jobs"]}))
 
     def test_hours_of_hands_are_the_minutes_of_their_jobs(self):
         self.accept()
@@ -165,7 +248,9 @@ class Jobs(unittest.TestCase):
     def test_wrong_calls_are_told(self):
         for words in (["--week", "2027-14"], ["--week", "2027-W54"],
                       ["--today", "yesterday"], ["--json", "--csv"],
-                      ["--week", "2027-W09", "--today", "2027-03-01"]):
+                      ["--week", "2027-W09", "--day", "tomorrow"],
+                      ["--day", "someday"], ["--events", "hour"],
+                      ["--loads", "--csv"]):
             with self.subTest(words):
                 told = run("jobs", self.farm, *words)
                 self.assertEqual(told.returncode, 2, told.stderr)

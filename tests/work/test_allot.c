@@ -145,7 +145,7 @@ static void weekly_work_comes_as_often_as_it_should(void **state)
     for (int week = 0; week < 8; week++) {
         JobsWeek jobs = small_farm_jobs(&small, week);
         for (int32_t i = 0; i < jobs.list.count; i++) {
-            screens += strcmp(jobs.list.jobs[i].what, "pump screens") == 0;
+            screens += strcmp(jobs.list.jobs[i].what, "Pump screens") == 0;
             tests += jobs.list.jobs[i].kind == JOB_TEST;
             rounds += jobs.list.jobs[i].kind == JOB_ROUND;
         }

@@ -111,13 +111,13 @@ static void no_grading_in_water_that_is_too_cold(void **state)
     JobsWeek jobs = small_farm_jobs(&small, 6);
     const Job *grade = small_find(&jobs, JOB_GRADE, "A", -1);
     assert_non_null(grade);
-    assert_non_null(strstr(grade->caution, "NOT in this water"));
+    assert_non_null(strstr(grade->warning, "NOT in this water"));
     /* One day of the week is warm enough: that day is taken. */
     small.tank_degc[4] = 20.6;
     jobs = small_farm_jobs(&small, 6);
     grade = small_find(&jobs, JOB_GRADE, "A", 4);
     assert_non_null(grade);
-    assert_null(strstr(grade->caution, "NOT"));
+    assert_null(strstr(grade->warning, "NOT"));
     small_farm_release(&small);
 }
 
@@ -135,14 +135,14 @@ static void fish_for_sale_are_caught_off_feed_days_ahead(void **state)
     assert_int_equal(catch->day, small_week(9) + 5);
     assert_near(catch->amount, 9.0, 1e-9);
     assert_non_null(strstr(catch->note, "into tub, clean water, no feed"));
-    assert_non_null(strstr(catch->caution, "oxygen"));
+    assert_int_equal(catch->caution, CAUTION_NET);
     JobsWeek sale = small_farm_jobs(&small, 10);
     assert_null(small_find(&sale, JOB_CATCH, "A", -1));
     double sold = 0.0;
     for (int32_t i = 0; i < sale.list.count; i++) {
         const Job *job = &sale.list.jobs[i];
         if (job->kind == JOB_SALE) {
-            assert_non_null(strstr(job->caution, "not a stun"));
+            assert_non_null(strstr(caution_text(job->caution), "not a stun"));
             sold += job->amount;
         }
     }

@@ -235,7 +235,8 @@ static void a_deep_clean_comes_in_parts_that_sum_to_the_whole(void **state)
     for (int32_t i = 0; i < jobs.list.count; i++) {
         const Job *job = &jobs.list.jobs[i];
         if (job->kind == JOB_CLEAN && strstr(job->what, "Deep")) {
-            assert_non_null(strstr(job->caution, "off at the board"));
+            assert_non_null(
+                strstr(caution_text(job->caution), "off at the board"));
             minutes += job->minutes;
         }
     }

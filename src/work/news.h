@@ -1,0 +1,43 @@
+/* What is big or odd in a week: what will be short, nets, first and last picks,
+ * what must not be done as planned, days with too much work. */
+#ifndef LEAT_WORK_NEWS_H
+#define LEAT_WORK_NEWS_H
+
+#include "farm/book.h"
+#include "work/loads.h"
+
+/* The list is laid out by hand. Kind; the word at the head of its line. */
+/* clang-format off */
+#define NEWS_KINDS(X)                                                          \
+    X(NEWS_ODD,   "Mind")                                                      \
+    X(NEWS_SHORT, "Short")                                                     \
+    X(NEWS_FISH,  "Fish")                                                      \
+    X(NEWS_FIRST, "First")                                                     \
+    X(NEWS_LAST,  "Last")                                                      \
+    X(NEWS_HOURS, "Too full")
+/* clang-format on */
+
+typedef enum NewsKind {
+#define NEWS_ENUM(kind, word) kind,
+    NEWS_KINDS(NEWS_ENUM)
+#undef NEWS_ENUM
+        NEWS_KIND_COUNT
+} NewsKind;
+
+typedef struct News {
+    NewsKind kind;
+    int32_t day;      /* DATE_NEVER: of the whole week */
+    const char *text; /* "spinach 10 of 14 bags (box 10)" */
+} News;
+
+typedef struct JobNews {
+    const News *news; /* by kind, then as found */
+    int32_t count;
+} JobNews;
+
+const char *news_kind_word(NewsKind kind);
+
+JobNews news_of_week(const Farm *farm, const Book *book, const JobsWeek *week,
+                     const JobLoads *loads, Arena *arena);
+
+#endif
