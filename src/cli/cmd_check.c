@@ -27,6 +27,19 @@ static void print_fault(const Fault *fault, FILE *out)
     fprintf(out, "expected %s\n", fault->expected);
 }
 
+/* A doubt shows the value that it asks about. */
+static void print_notice(const Fault *notice, FILE *out)
+{
+    fputs(notice->is_doubt ? "doubt: " : "notice: ", out);
+    print_place(&notice->place, out);
+    if (notice->is_doubt && *notice->value) {
+        fprintf(out, "is \"%s\" right? ", notice->value);
+    } else if (notice->is_doubt) {
+        fputs("is this right? ", out);
+    }
+    fprintf(out, "%s\n", notice->expected);
+}
+
 static void print_text(const char *path, const FarmCheck *check, FILE *out)
 {
     const Faults *faults = &check->faults;
@@ -34,9 +47,7 @@ static void print_text(const char *path, const FarmCheck *check, FILE *out)
         print_fault(&faults->items[i], out);
     }
     for (int32_t i = 0; i < faults->notice_count; i++) {
-        fputs("notice: ", out);
-        print_place(&faults->notices[i].place, out);
-        fprintf(out, "%s\n", faults->notices[i].expected);
+        print_notice(&faults->notices[i], out);
     }
     if (faults->count > faults->kept_count) {
         fprintf(out, "... and %" PRId64 " more (leat check %s --all)\n",
@@ -46,10 +57,16 @@ static void print_text(const char *path, const FarmCheck *check, FILE *out)
         fprintf(out, "... and %" PRId64 " more notices\n",
                 faults->notice_total - faults->notice_count);
     }
-    fprintf(out, "%s: %d rows, %" PRId64 " %s, %" PRId64 " %s\n", path,
+    int64_t notices = faults->notice_total - faults->doubt_total;
+    fprintf(out, "%s: %d rows, %" PRId64 " %s, %" PRId64 " %s", path,
             (int)check->read->row_count, faults->count,
-            faults->count == 1 ? "fault" : "faults", faults->notice_total,
-            faults->notice_total == 1 ? "notice" : "notices");
+            faults->count == 1 ? "fault" : "faults", notices,
+            notices == 1 ? "notice" : "notices");
+    if (faults->doubt_total > 0) {
+        fprintf(out, ", %" PRId64 " %s", faults->doubt_total,
+                faults->doubt_total == 1 ? "doubt" : "doubts");
+    }
+    fputc('\n', out);
 }
 
 Err cmd_check(const Arguments *arguments, FILE *out)

@@ -55,6 +55,16 @@ void check_notice(const Checker *checker, TableId table, const void *row,
     va_end(args);
 }
 
+void check_doubt(const Checker *checker, TableId table, const void *row,
+                 const char *field, const char *text, ...)
+{
+    va_list args;
+    va_start(args, text);
+    faults_doubt_list(checker->faults, place_of(checker, table, row, field),
+                      value_of(checker, table, row, field), text, args);
+    va_end(args);
+}
+
 const char *check_near(const Checker *checker, const char *book_table,
                        const char *name)
 {
@@ -139,4 +149,7 @@ void farm_check(const FarmRead *read, const Book *book, Faults *faults)
     check_sales(&checker);
     check_people(&checker);
     check_accepted_plan(&checker);
+    check_doubts_site(&checker);
+    check_doubts_sales(&checker);
+    check_doubts_people(&checker);
 }

@@ -2,6 +2,23 @@
 #include "base/date.h"
 #include "farm/checker.h"
 
+/* A plan is stored with all its tables, also those that have no rows. */
+static void check_is_whole(const Checker *c)
+{
+    static const TableId PARTS[] = {TABLE_plan_plants, TABLE_plan_fish,
+                                    TABLE_plan_moves, TABLE_plan_cleans,
+                                    TABLE_plan_orders};
+    for (size_t i = 0; i < sizeof PARTS / sizeof *PARTS; i++) {
+        if (!c->read->sheets[PARTS[i]].is_there) {
+            check_tell(
+                c, PARTS[i], NULL, NULL,
+                "this table of the plan accepted in plan.csv (%s); it is "
+                "missing: accept a plan anew, or take plan.csv away",
+                FARM_TABLES[PARTS[i]].meaning);
+        }
+    }
+}
+
 /* Tables of the plan without a plan say what belongs to nothing. */
 static void check_head(const Checker *c)
 {
@@ -15,6 +32,7 @@ static void check_head(const Checker *c)
         check_tell(c, TABLE_plan, &c->farm->plan[0], "from", "from: a Monday");
     }
     if (plans > 0) {
+        check_is_whole(c);
         return;
     }
     if (c->farm->plan_plants_count > 0) {

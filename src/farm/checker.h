@@ -20,6 +20,10 @@ void check_tell(const Checker *checker, TableId table, const void *row,
 void check_notice(const Checker *checker, TableId table, const void *row,
                   const char *field, const char *text, ...) PRINTF_LIKE(5, 6);
 
+/* Asks whether what stands there is right, showing it. */
+void check_doubt(const Checker *checker, TableId table, const void *row,
+                 const char *field, const char *text, ...) PRINTF_LIKE(5, 6);
+
 /* " (near: basil)" or "", for a name that the book lacks. */
 const char *check_near(const Checker *checker, const char *book_table,
                        const char *name);
@@ -56,5 +60,8 @@ void check_seedlings(const Checker *checker); /* of check_plants */
 void check_sales(const Checker *checker);
 void check_people(const Checker *checker);
 void check_accepted_plan(const Checker *checker);
+void check_doubts_site(const Checker *checker);
+void check_doubts_sales(const Checker *checker);
+void check_doubts_people(const Checker *checker);
 
 #endif

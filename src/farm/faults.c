@@ -98,6 +98,17 @@ void faults_notice_list(Faults *faults, FaultPlace place, const char *value,
         make_fault(faults->arena, place, value, text, args);
 }
 
+void faults_doubt_list(Faults *faults, FaultPlace place, const char *value,
+                       const char *text, va_list args)
+{
+    int32_t before = faults->notice_count;
+    faults_notice_list(faults, place, value, text, args);
+    faults->doubt_total++;
+    if (faults->notice_count > before) {
+        faults->notices[before].is_doubt = true;
+    }
+}
+
 void faults_notice(Faults *faults, FaultPlace place, const char *value,
                    const char *text, ...)
 {

@@ -1,7 +1,8 @@
 /* Faults and notices found in a farm's tables: all counted, the first kept.
  *
- * A fault stops the farm from being used; a notice does not. Text is owned by
- * the arena that the list was begun with. */
+ * A fault stops the farm from being used; a notice does not. A doubt is a
+ * notice about a value that can be right but looks like a slip of the pen. Text
+ * is owned by the arena that the list was begun with. */
 #ifndef LEAT_FARM_FAULTS_H
 #define LEAT_FARM_FAULTS_H
 
@@ -23,7 +24,9 @@ typedef struct FaultPlace {
 typedef struct Fault {
     FaultPlace place;
     const char *value;    /* what stands there; "" when nothing does */
-    const char *expected; /* what should stand there instead */
+    const char *expected; /* what should stand there instead; else what is
+                             told */
+    bool is_doubt;        /* of a notice: asked whether the value is right */
 } Fault;
 
 typedef struct Faults {
@@ -36,7 +39,8 @@ typedef struct Faults {
     Fault *notices; /* the first notice_count of notice_total */
     int32_t notice_count;
     int32_t notice_room;
-    int64_t notice_total;
+    int64_t notice_total; /* doubts among them */
+    int64_t doubt_total;
 } Faults;
 
 void faults_init(Faults *faults, Arena *arena, int32_t limit);
@@ -47,6 +51,10 @@ void faults_add(Faults *faults, FaultPlace place, const char *value,
                 const char *expected, ...) PRINTF_LIKE(4, 5);
 void faults_notice(Faults *faults, FaultPlace place, const char *value,
                    const char *text, ...) PRINTF_LIKE(4, 5);
+
+/* A notice that asks whether value is right. */
+void faults_doubt_list(Faults *faults, FaultPlace place, const char *value,
+                       const char *text, va_list args) PRINTF_LIKE(4, 0);
 
 /* The same with the format's values in a list. */
 void faults_add_list(Faults *faults, FaultPlace place, const char *value,

@@ -318,6 +318,46 @@ class Senseless(Folder):
         self.assertEqual(len(lines), 6)
 
 
+class Doubtful(Folder):
+    """Values that can be right: asked about, and no fault."""
+
+    def test_a_doubt_shows_the_value_and_fails_nothing(self):
+        self.change("prices.csv", b"thyme,,2.00", b"thyme,,200.00")
+        self.change("farm.csv", b"Europe/Lisbon", b"Europe/Lissabon")
+        told = run("check", self.farm)
+        self.assertEqual(told.returncode, 0)
+        self.assertEqual(told.stderr, "")
+        self.assertIn('doubt: farm.csv:2:6: is "Europe/Lissabon" right? no '
+                      "zone of the IANA list", told.stdout)
+        self.assertIn('is "200.00" right? the middle price', told.stdout)
+        self.assertIn(", 0 faults, 0 notices, 2 doubts", told.stdout)
+        told = json.loads(run("check", self.farm, "--json").stdout)
+        self.assertEqual(told["notices"], [])
+        self.assertEqual([doubt["value"] for doubt in told["doubts"]],
+                         ["Europe/Lissabon", "200.00"])
+        self.assertEqual(told["fault_count"], 0)
+
+    def test_a_doubtful_farm_can_be_used(self):
+        self.change("tunnels.csv", b",38,", b",0,", 9)
+        told = run("foresee", self.farm)
+        self.assertEqual(told.returncode, 0, told.stderr)
+
+    def test_breeders_over_the_density_are_a_fault(self):
+        self.change("tanks.csv", b"breeders,1.2,", b"breeders,0.2,")
+        lines = self.check()
+        self.assertTrue(any("at most 25 kg/m3 in tank" in line
+                            for line in lines), lines)
+
+    def test_a_plan_without_its_tables_is_a_fault(self):
+        self.write("plan.csv", b"id,from,weeks,accepted_on,seed,value,book\n"
+                   b"p,2027-03-01,52,2027-03-01,1,0,x\n")
+        lines = self.check()
+        self.assertEqual(len(lines), 5)
+        for line in lines:
+            self.assertIn("expected this table of the plan accepted in "
+                          "plan.csv", line)
+
+
 class Unreadable(Folder):
     def test_no_folder_and_no_folder_of_that_name(self):
         told = run("check", self.path("nowhere"))

@@ -34,6 +34,7 @@ PLAN = {
     "plan_moves.csv":
         "id,fish,kind,on,run,started,count,mean_g,from_tank,to_tank,product\n"
         "m1,g-4,sale,2027-03-08,1,8,8,550,A,,fish\n",
+    "plan_cleans.csv": "bed,on\n",
     "plan_orders.csv": "order,week,wanted,kept\n" + "".join(
         f"box-lettuce-head,2027-03-{day:02d},55,55\n"
         for day in (1, 8, 15, 22)),
