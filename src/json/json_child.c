@@ -89,6 +89,12 @@ Err json_child_question_read(const char *text, Arena *arena, ChildQuestion *out)
                        "is_fish_frozen", &is_fish_frozen) != 0) {
         return err_make(ERR_INPUT, "question: %s", fault.text);
     }
+    if (question.weeks < 1 || question.start < 0 || moves < 0 ||
+        question.keep_weeks < 0 || question.keep_weeks > question.weeks) {
+        return err_make(ERR_INPUT,
+                        "question: weeks from 1, start and moves from 0, "
+                        "keep_weeks up to the weeks");
+    }
     question.from = from;
     question.seed = seed;
     question.moves = moves;

@@ -26,6 +26,7 @@ Err plan_build(const PlanInputs *inputs, Arena *arena, Problem *out_problem,
                         inputs->weeks);
     }
     Problem problem = {.horizon = inputs->weeks,
+                       .from = inputs->from,
                        .week_count = inputs->weeks + PLAN_TAIL_WEEKS};
     PlanIndex index = {.from = inputs->from};
     CLEANUP(arena_release) Arena scratch = {0};

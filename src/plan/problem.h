@@ -193,6 +193,7 @@ typedef struct PlanFishRules {
 
 typedef struct Problem {
     int horizon;    /* T: weeks in which something new may start (be sown) */
+    int32_t from;   /* Monday of week 0; 0: none, as where it is generated */
     int week_count; /* T + tail */
     int way_count;
     const char *const *way_names;

@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "plan/verify_parts.h"
+#include "plan/week_words.h"
 
 enum { TEXT_SIZE = 256 };
 
@@ -17,7 +18,9 @@ void verify_break(Verifier *v, const char *format, ...)
         va_start(rest, format);
         (void)vsnprintf(text, sizeof text, format, rest);
         va_end(rest);
-        v->report->texts[v->report->count] = arena_copy_text(v->arena, text);
+        v->report->texts[v->report->count] =
+            v->problem->from ? week_words(text, v->problem->from, v->arena)
+                             : arena_copy_text(v->arena, text);
     }
     v->report->count++;
 }

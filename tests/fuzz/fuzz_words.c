@@ -9,10 +9,27 @@
 #include "base/figure.h"
 #include "base/text.h"
 #include "cli/commands.h"
+#include "farm/zones.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 enum { TEXTS_MAX = 32 };
+
+/* Escaped text is plain, plain text is as it was; and nothing overruns. */
+static void escape_text(const uint8_t *data, size_t size, Arena *arena)
+{
+    const char *bytes = (const char *)data;
+    size_t plain = text_plain(bytes, size);
+    size_t room = 4 * size + 1;
+    char *out = ARENA_ARRAY(arena, char, room);
+    size_t length = text_escape(bytes, size, out, room);
+    assert(text_plain(out, length) == length && out[length] == '\0');
+    assert((plain == size) == (length == size));
+    char small[9];
+    length = text_escape(bytes, size, small, sizeof small);
+    assert(length < sizeof small && text_plain(small, length) == length);
+    zone_is_known(arena_copy_bytes(arena, bytes, size));
+}
 
 static void parse_values(const char *text)
 {
@@ -64,6 +81,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     CLEANUP(arena_release) Arena arena = {0};
     char *text = arena_copy_bytes(&arena, (const char *)data, size);
+    escape_text(data, size, &arena);
     parse_values(text);
     parse_line(text, &arena);
     return 0;

@@ -48,6 +48,14 @@ static void a_broken_question_is_refused(void **state)
                "question");
     assert_err(json_child_question_read("[1,2]", &arena, &got), ERR_INPUT,
                "question");
+    ChildQuestion asked = {.weeks = 52, .moves = -1};
+    assert_err(json_child_question_read(json_child_question(&asked, &arena),
+                                        &arena, &got),
+               ERR_INPUT, "moves from 0");
+    asked = (ChildQuestion){.weeks = 4, .keep_weeks = 5};
+    assert_err(json_child_question_read(json_child_question(&asked, &arena),
+                                        &arena, &got),
+               ERR_INPUT, "keep_weeks up to");
 }
 
 static void choices_come_back_number_by_number(void **state)
