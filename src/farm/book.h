@@ -168,6 +168,15 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, tunnel_ground_w_m2_k, "W/m2/K", NEEDED, 0.5, 50)                      \
     F(R, tank_room_w_m2_k, "W/m2/K", NEEDED, 0.05, 20)                         \
     F(R, tank_apart_changes_d, "1/d", NEEDED, 0, 500)                          \
+    F(R, weather_max_sd_k, "K", NEEDED, 0, 15)                                 \
+    F(R, weather_min_sd_k, "K", NEEDED, 0, 15)                                 \
+    F(R, weather_wet_max_frac, "frac", NEEDED, -0.5, 1)                        \
+    F(R, weather_wet_min_k, "K", NEEDED, -5, 10)                               \
+    F(R, weather_wet_sun_frac, "frac", NEEDED, 0.05, 1)                        \
+    F(R, weather_sun_sd_frac, "frac", NEEDED, 0.01, 0.5)                       \
+    F(R, weather_wet_rh_frac, "frac", NEEDED, 0, 0.5)                          \
+    F(R, weather_rh_sd_frac, "frac", NEEDED, 0.005, 0.3)                       \
+    F(R, weather_wind_shape, "1", NEEDED, 0, 1)                                \
     F(R, transplant_loss_frac, "frac", NEEDED, 0, 0.5)                         \
     F(R, seedling_loss_frac, "frac", NEEDED, 0, 0.5)                           \
     F(R, nutrient_store_kg_m3, "kg/m3", NEEDED, 0, 20)                         \

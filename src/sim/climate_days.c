@@ -2,6 +2,7 @@
 #include "sim/climate_days.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "nature/air/vapour.h"
@@ -18,6 +19,11 @@ int climate_month_of(int day)
         month++;
     }
     return month;
+}
+
+int climate_month_days(int month)
+{
+    return MONTH_STARTS[month + 1] - MONTH_STARTS[month];
 }
 
 static double middle_of(int month)
@@ -107,6 +113,11 @@ static void course(const double means[12],
     }
 }
 
+void climate_course(const double means[12], double out[CLIMATE_YEAR_DAYS])
+{
+    course(means, NULL, out);
+}
+
 static void fill_sun(const ClimateNormals *normals,
                      ClimateDay out[CLIMATE_YEAR_DAYS])
 {
@@ -161,28 +172,34 @@ static double by_day_degc(const ClimateDay *day, double since_rise_h)
                sin(SUN_PI * since_rise_h / (held_length_h(day) + 2.0 * 1.86));
 }
 
-double climate_hour_degc(const ClimateDay days[CLIMATE_YEAR_DAYS], int day,
-                         double solar_h)
+double climate_between_degc(const ClimateThree *days, double solar_h)
 {
-    const ClimateDay *today = &days[day];
-    double length_h = held_length_h(today);
+    double length_h = held_length_h(days->today);
     double rise_h = 12.0 - length_h / 2.0, set_h = 12.0 + length_h / 2.0;
     if (solar_h >= rise_h && solar_h <= set_h) {
-        return by_day_degc(today, solar_h - rise_h);
+        return by_day_degc(days->today, solar_h - rise_h);
     }
-    int step = solar_h < rise_h ? -1 : 0;
-    const ClimateDay *before =
-        &days[(day + step + CLIMATE_YEAR_DAYS) % CLIMATE_YEAR_DAYS];
-    const ClimateDay *after = &days[(day + step + 1) % CLIMATE_YEAR_DAYS];
+    bool is_early = solar_h < rise_h;
+    const ClimateDay *before = is_early ? days->before : days->today;
+    const ClimateDay *after = is_early ? days->today : days->after;
     double before_length_h = held_length_h(before);
     double since_set_h =
-        solar_h - (step ? -24.0 : 0.0) - (12.0 + before_length_h / 2.0);
+        solar_h + (is_early ? 24.0 : 0.0) - (12.0 + before_length_h / 2.0);
     double night_h = 24.0 - before_length_h / 2.0 - held_length_h(after) / 2.0;
     double set_degc = by_day_degc(before, before_length_h);
     double rest = exp(-2.20), now = exp(-2.20 * since_set_h / night_h);
     double end_degc = after->min_degc;
     return (end_degc - set_degc * rest + (set_degc - end_degc) * now) /
            (1.0 - rest);
+}
+
+double climate_hour_degc(const ClimateDay days[CLIMATE_YEAR_DAYS], int day,
+                         double solar_h)
+{
+    ClimateThree three = {
+        &days[(day + CLIMATE_YEAR_DAYS - 1) % CLIMATE_YEAR_DAYS], &days[day],
+        &days[(day + 1) % CLIMATE_YEAR_DAYS]};
+    return climate_between_degc(&three, solar_h);
 }
 
 ClimateSun climate_day_sun(const ClimateDay *day, double latitude_deg,

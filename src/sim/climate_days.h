@@ -21,6 +21,7 @@ typedef struct ClimateNormals {
     double sun_mj_m2_d[12];
     double rh_frac[12];
     double wind_m_s[12];
+    double wet_frac[12]; /* days with rain over all days */
 } ClimateNormals;
 
 typedef struct ClimateDay {
@@ -38,6 +39,11 @@ typedef struct ClimateDay {
 
 /* Month 0..11 of a day 0..364 of a common year. */
 int climate_month_of(int day);
+int climate_month_days(int month); /* 28..31 */
+
+/* Shares of a month's days, a value for each of 365 days: straight lines whose
+ * months keep their means. */
+void climate_course(const double means[12], double out[CLIMATE_YEAR_DAYS]);
 
 /* Fills 365 days. A month whose sun is above that above the air is cut to it;
  * only then, or where a line would go below 0, is its mean not kept. */
@@ -53,6 +59,14 @@ void climate_days_fill(const ClimateNormals *normals,
  * Source: [PARTON1981] air at 1.5 m (from memory). */
 double climate_hour_degc(const ClimateDay days[CLIMATE_YEAR_DAYS], int day,
                          double solar_h);
+
+/* The same for a day between two others of any year. */
+typedef struct ClimateThree {
+    const ClimateDay *before; /* Borrowed, as the others. */
+    const ClimateDay *today;
+    const ClimateDay *after;
+} ClimateThree;
+double climate_between_degc(const ClimateThree *days, double solar_h);
 
 /* The sun of an hour on the flat, W/m2, in two parts; they add up over the 24
  * hours to the day's sun. hour 0..23 by the sun. */

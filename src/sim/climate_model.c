@@ -11,7 +11,7 @@
 static const double ROOM_TIMES = 3.0;
 static const double LEAST_WATER_M3 = 0.05;
 
-static Err read_normals(const Farm *farm, ClimateNormals *out)
+Err climate_normals_read(const Farm *farm, ClimateNormals *out)
 {
     unsigned seen = 0;
     if (farm->farm_count < 1) {
@@ -31,6 +31,8 @@ static Err read_normals(const Farm *farm, ClimateNormals *out)
         out->sun_mj_m2_d[month] = row->sun_mj_m2_d;
         out->rh_frac[month] = row->rh_pct / 100.0;
         out->wind_m_s[month] = row->wind_m_s;
+        out->wet_frac[month] =
+            fmin(row->wet_days / climate_month_days(month), 1.0);
     }
     if (seen != MONTHS_ALL) {
         return err_make(ERR_INPUT, "climate: all twelve months are needed");
@@ -316,7 +318,7 @@ Err climate_model_make(const Farm *farm, const Book *book, Arena *arena,
     memset(out, 0, sizeof *out);
     out->farm = farm;
     out->common = book->common;
-    TRY(read_normals(farm, &out->normals));
+    TRY(climate_normals_read(farm, &out->normals));
     fill_weather(out);
     out->tunnels = ARENA_ARRAY(arena, ModelTunnel, farm->tunnels_count);
     for (int32_t i = 0; i < farm->tunnels_count; i++) {

@@ -67,6 +67,9 @@ typedef struct ClimateModel {
     int32_t *tank_water; /* by tank: index of its water */
 } ClimateModel;
 
+/* ERR_INPUT: no row of the farm's own, or not twelve months of climate. */
+NODISCARD Err climate_normals_read(const Farm *farm, ClimateNormals *out);
+
 /* Errors as climate_year_run. */
 NODISCARD Err climate_model_make(const Farm *farm, const Book *book,
                                  Arena *arena, ClimateModel *out);
