@@ -122,6 +122,13 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
     }
     if (arguments_has(arguments, "accept") && !year->was_stopped) {
         TRY(plan_year_accept(&ask, arena, year));
+        if (year->is_plan_assumed) {
+            fputs("Nothing was told since the tables were counted: farm.csv, "
+                  "beds.csv, plants.csv and fish.csv\nnow tell this day, the "
+                  "plan before taken as done. Mend them where it went "
+                  "otherwise.\n",
+                  stderr);
+        }
     }
     folder_lock_close(&lock);
     bool wants_ceiling = year->moves > 0 && !year->was_stopped &&

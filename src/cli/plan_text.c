@@ -266,7 +266,7 @@ static void print_trays(const PlanYear *year, FILE *out)
     }
     for (int i = 0; i < count; i++) {
         const PlanTrays *line = &lines[i];
-        fprintf(out, "  %-22.22s %-18.18s", line->id,
+        fprintf(out, "  %-26.26s %-18.18s", line->id,
                 year->problem.way_names[line->way]);
         if (line->why) {
             fprintf(out, " not set: %s", line->why);

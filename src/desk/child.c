@@ -57,6 +57,7 @@ static Err make_year(const ChildQuestion *question, Arena *arena, PlanYear *out)
     }
     PlanInputs wanted = {.from = question->from,
                          .weeks = question->weeks,
+                         .keep_weeks = question->keep_weeks,
                          .is_fish_frozen = question->is_fish_frozen};
     return plan_year_make(&read->farm, &wanted, arena, out);
 }

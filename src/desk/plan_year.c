@@ -56,6 +56,7 @@ Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
     TRY(journal_farm_on(told, today, arena, farm, &is_assumed));
     PlanInputs wanted = {.from = week_of(today),
                          .weeks = ask->weeks,
+                         .keep_weeks = ask->keep_weeks,
                          .is_fish_frozen = ask->is_fish_frozen};
     TRY(plan_year_make(farm, &wanted, arena, out));
     out->is_plan_assumed = is_assumed;
@@ -243,9 +244,15 @@ Err plan_year_recall(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
 
 Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
 {
+    /* What stands comes last: it is written only where it was taken as done. */
     static const TableId TABLES_OF_PLAN[] = {
-        TABLE_plan,       TABLE_plan_plants, TABLE_plan_fish,
-        TABLE_plan_moves, TABLE_plan_cleans, TABLE_plan_orders};
+        TABLE_plan,        TABLE_plan_plants, TABLE_plan_fish, TABLE_plan_moves,
+        TABLE_plan_cleans, TABLE_plan_orders, TABLE_farm,      TABLE_beds,
+        TABLE_fish,        TABLE_plants};
+    enum {
+        ALL_TABLES = sizeof TABLES_OF_PLAN / sizeof *TABLES_OF_PLAN,
+        STANDING_TABLES = 4
+    };
     PlanStamp stamp = {
         .accepted_on =
             ask->today == DATE_ALWAYS ? year->index.from : ask->today,
@@ -254,7 +261,14 @@ Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
     Farm *with_plan = ARENA_NEW(arena, Farm);
     plan_record(&year->inputs, &year->problem, &year->index, &year->solution,
                 &stamp, arena, with_plan);
-    return farm_folder_write_tables(
-        ask->dir, with_plan, TABLES_OF_PLAN,
-        (int)(sizeof TABLES_OF_PLAN / sizeof *TABLES_OF_PLAN), arena);
+    int count = ALL_TABLES - STANDING_TABLES;
+    if (year->is_plan_assumed) {
+        FarmSite *site = ARENA_NEW(arena, FarmSite);
+        *site = with_plan->farm[0];
+        site->records_from = stamp.accepted_on;
+        with_plan->farm = site;
+        count = ALL_TABLES;
+    }
+    return farm_folder_write_tables(ask->dir, with_plan, TABLES_OF_PLAN, count,
+                                    arena);
 }

@@ -73,7 +73,9 @@ NODISCARD Err plan_year_ceiling(const PlanYearAsk *ask, Arena *arena,
 NODISCARD Err plan_year_recall(const PlanYearAsk *ask, Arena *arena,
                                PlanYear *year);
 
-/* Writes the plan's tables into the folder. */
+/* Writes the plan's tables into the folder. Where the plan before was taken as
+ * done up to a later day, what stands on that day is written too: the new plan
+ * begins from it, and the farm's records_from is that day. */
 NODISCARD Err plan_year_accept(const PlanYearAsk *ask, Arena *arena,
                                const PlanYear *year);
 

@@ -8,7 +8,8 @@
  *
  * where R passes the record's type through, with the columns: kind; name (the
  * CSV column, unit included); NEEDED or MAY; least and most (numbers only);
- * fallback where the cell is blank; extra (a table for REF, a word list for
+ * fallback where the cell is blank (a reference: 1 where the row that it names
+ * may be gone, farm/gone.h); extra (a table for REF, a word list for
  * WORD and WORDS); and what it means. The list makes the C struct, the Field
  * table of reader, checker and writer, and the page of documentation. */
 #ifndef LEAT_FARM_FIELDS_H

@@ -11,6 +11,7 @@
 #include "base/csv.h"
 #include "base/text.h"
 #include "farm/cell.h"
+#include "farm/gone.h"
 #include "farm/ids.h"
 
 enum { NEAR_NAMES_MAX = 100, NEAR_COMPARISONS = 300000, FIRST_ROWS = 16 };
@@ -135,6 +136,11 @@ static int32_t find_reference(Reader *reader, const Field *field,
                               FaultPlace place, const char *text)
 {
     int32_t row = id_index_find(&reader->ids[field->extra], text);
+    bool may_be_gone =
+        field->fallback > 0.0 && !reader->has_lost_rows[field->extra];
+    if (row < 0 && may_be_gone) {
+        return REF_GONE;
+    }
     if (row < 0) {
         tell_wrong_reference(reader, field, place, text);
         return REF_WRONG;
@@ -568,6 +574,7 @@ void farm_read(const FarmBuffer *buffers, int count, Faults *faults,
                        "this table: %s; it is missing", FARM_TABLES[i].meaning);
         }
     }
+    gone_leave_out(&out->farm, faults);
     if (reader->semicolon_count > 0) {
         faults_notice(faults, (FaultPlace){.file = reader->semicolon_file}, "",
                       "semicolons between cells, and decimal commas, are read "

@@ -436,13 +436,13 @@
     F(R, DATE, pick_from, NEEDED, 0, 0, 0, 0, "first pick")                    \
     F(R, DATE, pick_until, NEEDED, 0, 0, 0, 0, "last pick")                    \
     F(R, DATE, clear_on, NEEDED, 0, 0, 0, 0, "cleared; free from here")        \
-    F(R, REF, standing, MAY, 0, 0, 0, TABLE_plants,                            \
+    F(R, REF, standing, MAY, 0, 0, 1, TABLE_plants,                            \
       "the batch it already is, or the seedlings it is set from")
 
 #define PLAN_FISH_FIELDS(F, R)                                                 \
     F(R, ID, id, NEEDED, 0, 0, 0, 0, "a lane of a fish batch in the plan")     \
     F(R, TEXT, batch, NEEDED, 0, 0, 0, 0, "the fish batch it is part of")      \
-    F(R, REF, standing, MAY, 0, 0, 0, TABLE_fish, "the batch it already is, or")\
+    F(R, REF, standing, MAY, 0, 0, 1, TABLE_fish, "the batch it already is, or")\
     F(R, REF, source, MAY, 0, 0, 0, TABLE_fish_sources, "where it comes from") \
     F(R, COUNT, lane, NEEDED, 1, 16, 0, 0, "1 holds the lightest fish")        \
     F(R, COUNT, count, NEEDED, 0, 1000000, 0, 0, "fish at the start")          \

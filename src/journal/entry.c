@@ -3,6 +3,7 @@
 
 #include <stdlib.h>
 
+#include "base/date.h"
 #include "farm/seedlings.h"
 
 typedef struct List {
@@ -70,10 +71,46 @@ static void add_set(const Farm *farm, const PlanPlant *row, List *list)
     add(list, &entry);
 }
 
-static void add_plan_plants(const Farm *farm, int32_t day, List *list)
+bool entries_are_in_trays(const Farm *farm, const PlanPlant *row, int32_t day)
+{
+    return row->standing < 0 && farm->ways[row->way].tray >= 0 &&
+           row->sow_on < day && row->set_on >= day;
+}
+
+const char *entries_sowing(const Farm *farm, const PlanPlant *row, Arena *arena)
+{
+    IsoWeek week = week_to_iso(row->sow_on);
+    return arena_text(arena, "%s-sown-%02dW%02d", farm->ways[row->way].id,
+                      week.year % 100, week.week);
+}
+
+/* What was sown for the plan and is not set yet: seedlings for any bed. The
+ * row tells whole plants of what its sections take; sown was for a few more. */
+static void add_sown(const Farm *farm, const PlanPlant *row, Arena *arena,
+                     List *list)
+{
+    const char *id = entries_sowing(farm, row, arena);
+    add(list, &(Entry){.day = row->sow_on,
+                       .kind = ENTRY_SEEDLINGS_SOWN,
+                       .is_from_plan = true,
+                       .batch = id,
+                       .plant = {.id = id,
+                                 .way = row->way,
+                                 .bed = -1,
+                                 .plants = row->plants + 1,
+                                 .sown_on = row->sow_on,
+                                 .set_on = DATE_NEVER,
+                                 .counted_on = row->sow_on}});
+}
+
+static void add_plan_plants(const Farm *farm, int32_t day, Arena *arena,
+                            List *list)
 {
     for (int32_t i = 0; i < farm->plan_plants_count; i++) {
         const PlanPlant *row = &farm->plan_plants[i];
+        if (entries_are_in_trays(farm, row, day)) {
+            add_sown(farm, row, arena, list);
+        }
         bool is_standing = row->standing >= 0 && !seedlings_feed(farm, row);
         if (!is_standing && row->set_on < day) {
             add_set(farm, row, list);
@@ -158,7 +195,7 @@ Entries entries_as_planned(const Farm *farm, int32_t day, Arena *arena)
 {
     List list = {ARENA_ARRAY(arena, Entry, room(farm)), 0};
     add_opening(farm, &list);
-    add_plan_plants(farm, day, &list);
+    add_plan_plants(farm, day, arena, &list);
     add_plan_fish(farm, day, &list);
     for (int32_t i = 0; i < farm->plan_cleans_count; i++) {
         if (farm->plan_cleans[i].on < day) {

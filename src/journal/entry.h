@@ -10,8 +10,9 @@
 #include "farm/records.h"
 
 typedef enum EntryKind {
-    ENTRY_PLANTS_STAND,  /* a batch counted where it stands, or set out */
-    ENTRY_SEEDLINGS_SET, /* some or all seedlings of a batch set out */
+    ENTRY_PLANTS_STAND,   /* a batch counted where it stands, or set out */
+    ENTRY_SEEDLINGS_SOWN, /* more seedlings of a sowing, in trays */
+    ENTRY_SEEDLINGS_SET,  /* some or all seedlings of a batch set out */
     ENTRY_PLANTS_CLEARED,
     ENTRY_FISH_STAND, /* a batch counted in its tank, or stocked */
     ENTRY_FISH_MOVED, /* some of a batch to another tank */
@@ -25,8 +26,9 @@ typedef struct Entry {
     EntryKind kind;
     bool is_from_plan; /* not told: the plan taken as done */
     const char *batch; /* Borrowed: the plant or fish batch; "" for a bed */
-    Plant plant;       /* ENTRY_PLANTS_STAND; ENTRY_SEEDLINGS_SET: the batch
-                          that they become, plants 0 for all of them */
+    Plant plant;       /* ENTRY_PLANTS_STAND; ENTRY_SEEDLINGS_SOWN: what is
+                          added to its batch; ENTRY_SEEDLINGS_SET: the batch that
+                          they become, plants 0 for all of them */
     Fish fish;         /* ENTRY_FISH_STAND; else the part that moves: its tank
                           is the one left, count and mean_g those of the day
                           the batch was counted */
@@ -38,6 +40,14 @@ typedef struct Entries {
     Entry *items; /* Borrowed from the arena; by day, then as told */
     int32_t count;
 } Entries;
+
+/* Whether a row of the plan stands as seedlings in trays before that day: sown
+ * for it and not yet set. */
+bool entries_are_in_trays(const Farm *farm, const PlanPlant *row, int32_t day);
+
+/* The name of the sowing that such a row is part of: all of a way in a week. */
+const char *entries_sowing(const Farm *farm, const PlanPlant *row,
+                           Arena *arena);
 
 /* Opening entries of the standing tables. */
 Entries entries_open(const Farm *farm, Arena *arena);

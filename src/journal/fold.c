@@ -118,6 +118,17 @@ static void clear_plant(Farm *farm, const char *batch)
     }
 }
 
+static void sow(const Fold *fold, const Entry *entry)
+{
+    Farm *farm = fold->farm;
+    int32_t at = find_plant(farm, entry->batch);
+    if (at >= 0) {
+        farm->plants[at].plants += entry->plant.plants;
+    } else {
+        farm->plants[farm->plants_count++] = entry->plant;
+    }
+}
+
 /* Takes seedlings out of their trays and puts them where they are set. Trays
  * whose number nobody counted are emptied by their first setting; batches are
  * told in whole plants, so that the last of them may find one too few. */
@@ -142,6 +153,9 @@ static Err apply(const Fold *fold, const Entry *entry)
     switch (entry->kind) {
     case ENTRY_PLANTS_STAND:
         fold->farm->plants[fold->farm->plants_count++] = entry->plant;
+        return ERR_NONE;
+    case ENTRY_SEEDLINGS_SOWN:
+        sow(fold, entry);
         return ERR_NONE;
     case ENTRY_SEEDLINGS_SET:
         set_seedlings(fold, entry);
@@ -218,7 +232,9 @@ static void follow_plan(const Farm *told, int32_t day, Arena *arena, Farm *farm)
         const char *batch = row.standing >= 0 && !(is_fed && is_set)
                                 ? told->plants[row.standing].id
                                 : row.id;
-        row.standing = find_plant(farm, batch);
+        bool is_sown = entries_are_in_trays(told, &row, day);
+        row.standing = find_plant(
+            farm, is_sown ? entries_sowing(told, &row, arena) : batch);
         rows[count++] = row;
     }
     farm->plan_plants = rows;

@@ -14,8 +14,10 @@ typedef struct PlanInputs {
     const Farm *farm;
     const Book *book;
     const ClimateYear *climate;
-    int32_t from; /* Monday of week 0 */
-    int weeks;    /* horizon, 4 .. 104 */
+    int32_t from;   /* Monday of week 0 */
+    int weeks;      /* horizon, 4 .. 104 */
+    int keep_weeks; /* weeks of the accepted plan that will stay: what was sown
+                       in them holds its bed against a deep clean */
     /* No stocking, no grading: standing fish are only sold or given up. For
      * telling what the choices about fish are worth. */
     bool is_fish_frozen;
@@ -38,7 +40,7 @@ typedef struct PlanIndex {
     int fish_goods;         /* goods below are ways, from here sizes of fish */
     /* Ways that cannot be grown here, with the reason in words. */
     const char **refused; /* by farm way; NULL where it can be grown */
-    PlanUnused *unused;     /* seedlings that no option could be made for */
+    PlanUnused *unused;   /* seedlings that no option could be made for */
     int unused_count;
     const int *trays_rows; /* seedlings of the problem -> the farm's plants */
 } PlanIndex;

@@ -83,14 +83,29 @@ static void sum_kinds(const Build *build, PlanKind *kinds, const PlanBed *beds)
     }
 }
 
-/* Beds of a loop in order of their due weeks. */
-static int next_due(const PlanBed *beds, int count, const PlanKind *kinds,
-                    int loop, const bool *is_done)
+/* A clean cannot be due before the batch that stands in the bed is cleared,
+ * nor more of them in a fortnight than the loop bears: what is overdue or
+ * crowded is put off as far as it must be, with a month to choose from. */
+enum { CLEAN_CHOICE_WEEKS = 4 };
+
+/* Whether one more clean may begin in a week beside those that do. */
+static bool has_turn(const int *begun, int week, int weeks, int most)
+{
+    int before = week > 0 ? begun[week - 1] : 0;
+    int after = week + 1 < weeks ? begun[week + 1] : 0;
+    return begun[week] + 1 + (before > after ? before : after) <= most;
+}
+
+/* The bed of a loop that is due first of those that are free in a week and not
+ * done; PLAN_NONE: none. */
+static int next_free(const Build *build, const PlanBed *beds, int loop,
+                     const int *free_from, int week, const bool *is_done)
 {
     int next = PLAN_NONE;
-    for (int b = 0; b < count; b++) {
+    for (int b = 0; b < build->problem->bed_count; b++) {
         bool counts = !is_done[b] && beds[b].clean_by != PLAN_NONE &&
-                      kinds[beds[b].kind].loop == loop;
+                      free_from[b] <= week &&
+                      build->problem->kinds[beds[b].kind].loop == loop;
         if (counts &&
             (next == PLAN_NONE || beds[b].clean_by < beds[next].clean_by)) {
             next = b;
@@ -99,35 +114,63 @@ static int next_due(const PlanBed *beds, int count, const PlanKind *kinds,
     return next;
 }
 
-/* A clean cannot be due before the batch that stands in the bed is cleared,
- * nor more of them in a fortnight than the loop bears: what is overdue or
- * crowded is put off as far as it must be, with a month to choose from. */
-enum { CLEAN_CHOICE_WEEKS = 4 };
-
-static void spread_loop(const Build *build, PlanBed *beds, int loop,
-                        const int *free_from)
+static int most_begun(const Build *build, const PlanBed *beds, int loop)
 {
-    int count = build->problem->bed_count;
-    bool *is_done = ARENA_ARRAY(build->scratch, bool, count);
     int loop_beds = 0;
-    for (int b = 0; b < count; b++) {
+    for (int b = 0; b < build->problem->bed_count; b++) {
         loop_beds += build->problem->kinds[beds[b].kind].loop == loop;
     }
     int most = (int)(build->problem->clean_share * loop_beds);
-    most = most < 1 ? 1 : most;
-    for (int rank = 0;; rank++) {
-        int b = next_due(beds, count, build->problem->kinds, loop, is_done);
-        if (b == PLAN_NONE) {
-            return;
+    return most < 1 ? 1 : most;
+}
+
+/* Goes through the weeks and gives each bed of a loop the first in which it is
+ * free and has its turn, those due first before the others: so there is a way
+ * to clean them all in time. */
+static void spread_loop(const Build *build, PlanBed *beds, int loop,
+                        const int *free_from)
+{
+    int weeks = build->week_count;
+    int most = most_begun(build, beds, loop);
+    bool *is_done =
+        ARENA_ARRAY(build->scratch, bool, build->problem->bed_count);
+    int *begun = ARENA_ARRAY(build->scratch, int, weeks);
+    for (int week = 0; week < weeks; week++) {
+        while (has_turn(begun, week, weeks, most)) {
+            int b = next_free(build, beds, loop, free_from, week, is_done);
+            if (b == PLAN_NONE) {
+                break;
+            }
+            is_done[b] = true;
+            begun[week]++;
+            if (week + CLEAN_CHOICE_WEEKS > beds[b].clean_by) {
+                beds[b].clean_by = week + CLEAN_CHOICE_WEEKS;
+            }
         }
-        is_done[b] = true;
-        int least = 2 * (rank / most);
-        least = free_from[b] > least ? free_from[b] : least;
-        if (beds[b].clean_by < least + CLEAN_CHOICE_WEEKS) {
-            beds[b].clean_by = least + CLEAN_CHOICE_WEEKS;
-        }
-        if (beds[b].clean_by >= build->horizon) {
+    }
+    for (int b = 0; b < build->problem->bed_count; b++) {
+        bool is_ours = build->problem->kinds[beds[b].kind].loop == loop;
+        if (is_ours && (!is_done[b] || beds[b].clean_by >= build->horizon)) {
             beds[b].clean_by = PLAN_NONE;
+        }
+    }
+}
+
+static void hold(int *free_from, int bed, int week)
+{
+    free_from[bed] = week > free_from[bed] ? week : free_from[bed];
+}
+
+/* What the weeks that are kept began holds its bed too. */
+static void hold_kept(const Build *build, int *free_from)
+{
+    const Farm *farm = build->farm;
+    int32_t until = build->from + 7 * build->keep_weeks;
+    for (int i = 0; i < farm->plan_plants_count; i++) {
+        const PlanPlant *row = &farm->plan_plants[i];
+        int32_t begun = row->standing < 0 ? row->sow_on : row->set_on;
+        if (begun < until) {
+            hold(free_from, row->bed, (row->clear_on - build->from + 6) / 7);
         }
     }
 }
@@ -140,10 +183,11 @@ void build_cleanings(Build *build)
     int *free_from = ARENA_ARRAY(build->scratch, int, problem->bed_count);
     for (int i = 0; i < problem->standing_count; i++) {
         const PlanStanding *standing = &problem->standing[i];
-        int clear = problem->options[standing->option].clear_week;
-        if (clear > free_from[standing->bed]) {
-            free_from[standing->bed] = clear;
-        }
+        hold(free_from, standing->bed,
+             problem->options[standing->option].clear_week);
+    }
+    if (build->keep_weeks > 0) {
+        hold_kept(build, free_from);
     }
     for (int l = 0; l < build->farm->loops_count; l++) {
         spread_loop(build, beds, l, free_from);

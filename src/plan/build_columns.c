@@ -175,6 +175,13 @@ static const double *shade_profile(const Columns *columns,
     return shade;
 }
 
+/* Not before the plan, but where the picking is over by then. */
+static int first_pick(const Span *span)
+{
+    int last = span->pick_until < 0 ? span->pick_until : 0;
+    return span->pick_from < last ? last : span->pick_from;
+}
+
 void build_column(Columns *columns, const Growing *growing,
                   const PlantBatch *batch, const Span *span,
                   ColumnOrigin origin)
@@ -192,7 +199,7 @@ void build_column(Columns *columns, const Growing *growing,
         .sow_week = span->sow,
         .set_week = span->set,
         .clear_week = span->clear,
-        .pick_from = span->pick_from < 0 ? 0 : span->pick_from,
+        .pick_from = first_pick(span),
         .pick_until = span->pick_until,
         .place = growing->place,
         .plants = growing->plants,

@@ -13,6 +13,7 @@ typedef struct Build {
     int32_t from;
     int horizon;
     int week_count;
+    int keep_weeks;
     bool is_fish_frozen;
     Arena *arena;
     Arena *scratch; /* what only the building needs */

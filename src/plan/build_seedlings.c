@@ -7,9 +7,18 @@
 
 enum { WEEK_D = 7, NEAREST_D = 3 };
 
-static bool is_free(const Plant *plant)
+/* Seedlings for any bed that are not too old by the book: nobody waits for
+ * those left over from long ago. */
+static bool is_free(const Build *build, const Plant *plant)
 {
-    return seedlings_are(plant) && plant->bed < 0 && plant->plants > 0;
+    if (!seedlings_are(plant) || plant->bed >= 0 || plant->plants < 1) {
+        return false;
+    }
+    const BookWay *book =
+        book_way(build->book, build->farm->ways[plant->way].book);
+    double most_d =
+        book->nursery_d.high + seedlings_wait_d(build->farm, plant->way, book);
+    return build->from - plant->sown_on <= most_d;
 }
 
 void build_seedlings(Build *build)
@@ -21,7 +30,7 @@ void build_seedlings(Build *build)
     int count = 0;
     for (int i = 0; i < farm->plants_count; i++) {
         const Plant *plant = &farm->plants[i];
-        if (is_free(plant)) {
+        if (is_free(build, plant)) {
             rows[count] = i;
             seedlings[count++] = (PlanSeedlings){
                 .id = plant->id, .way = plant->way, .plants = plant->plants};

@@ -3,6 +3,8 @@
 #include "plan/build_columns.h"
 
 #include <limits.h>
+#include <stdio.h>
+#include <string.h>
 
 #include "base/date.h"
 #include "farm/seedlings.h"
@@ -11,6 +13,7 @@
 /* A row of the farm's plants as it becomes a column. */
 typedef struct Row {
     const Plant *plant;
+    const PlanPlant *planned; /* NULL: no plan tells of it */
     Growing growing;
     PlantBatch batch;
     Span span;
@@ -19,32 +22,82 @@ typedef struct Row {
     bool is_left_out; /* seedlings without one, or that bring nothing */
 } Row;
 
-/* A batch that stands past its end by the book is still there: it is picked
- * and cleared in the first week. */
+/* Ends a batch's time so that its place is free from a week on. */
+static void clear_by(Span *span, int week)
+{
+    int last = week - 2 > 0 ? week - 2 : 0;
+    span->clear = week;
+    span->pick_until = span->pick_until < last ? span->pick_until : last;
+    if (span->pick_from > span->pick_until) {
+        span->pick_from = span->pick_until;
+    }
+}
+
+/* A batch that stands past its end by the book is still there: it is cleared in
+ * the first week. */
 static Span clip_standing(const Build *build, const PlantBatch *batch)
 {
     Span span;
     bool has_picks = build_span(build, batch, &span);
-    if (!has_picks || span.clear < 1) {
+    bool had_picks = span.pick_from < 0;
+    if (!has_picks && !had_picks) {
         span.clear = 1;
         span.pick_from = 0;
         span.pick_until = 0;
     }
+    span.clear = span.clear < 1 ? 1 : span.clear;
     return span;
 }
 
-/* Batches fill the sections of their bed in the order of their rows. */
-static int take_sections(const Row *rows, int row)
+/* What the accepted plan says of a batch that stands, by its row or by the id
+ * that it kept when it was set: where, how it is picked, and when its place is
+ * free. NULL: nothing. */
+static const PlanPlant *planned_row(const Build *build, int row)
 {
-    int first = 0;
-    for (int i = 0; i < row; i++) {
-        const Plant *other = rows[i].plant;
-        if (!rows[i].is_coming && other->bed == rows[row].plant->bed &&
-            other->place == PLACE_FLOOR) {
-            first += other->sections;
+    const Farm *farm = build->farm;
+    const Plant *plant = &farm->plants[row];
+    for (int i = 0; i < farm->plan_plants_count; i++) {
+        const PlanPlant *planned = &farm->plan_plants[i];
+        bool is_it = planned->standing == row ||
+                     (planned->standing < 0 && planned->set_on < build->from &&
+                      strcmp(planned->id, plant->id) == 0);
+        if (is_it && planned->bed == plant->bed &&
+            planned->place == plant->place) {
+            return planned;
         }
     }
-    return first;
+    return NULL;
+}
+
+/* People work by the accepted plan: what it clears before its own end it still
+ * does. */
+static void follow_plan(const Build *build, const PlanPlant *planned,
+                        Span *span)
+{
+    int clear = (week_of(planned->clear_on) - build->from) / 7;
+    int last = (week_of(planned->pick_until) - build->from) / 7;
+    if (clear < 1 || clear >= span->clear) {
+        return;
+    }
+    span->clear = clear;
+    span->pick_until = last < span->pick_until ? last : span->pick_until;
+    if (span->pick_from > span->pick_until) {
+        span->pick_from = span->pick_until;
+    }
+}
+
+/* A climber on an edge is cleared when its bed's edge may no longer be planted:
+ * what the farm says of its edges goes before what the plant could still do. */
+static void clip_to_edge(const Build *build, int bed, Span *span)
+{
+    const uint8_t *has_edge = build->problem->beds[bed].has_edge;
+    int first = span->set < 1 ? 1 : span->set;
+    for (int t = first; t < span->clear && t < build->week_count; t++) {
+        if (!has_edge[t]) {
+            clear_by(span, t);
+            return;
+        }
+    }
 }
 
 /* Seedlings were sown before the plan begins, whatever the week of its day. */
@@ -71,19 +124,20 @@ static int units_of(const Plant *plant)
     return plant->place == PLACE_FLOOR ? plant->sections : plant->plants;
 }
 
-static Err open_row(Build *build, Row *rows, int at)
+/* Grown as it was counted; picked over the weeks that the plan chose. */
+static Err grow_row(Build *build, Row *row)
 {
-    Row *row = &rows[at];
-    const Plant *plant = &build->farm->plants[at];
-    *row = (Row){.plant = plant, .is_coming = seedlings_are(plant)};
-    if (plant->bed < 0) {
-        row->is_left_out = true; /* for the plan to place */
-        return ERR_NONE;
-    }
-    TRY(build_growing(build, plant->way, build->kind_of_bed[plant->bed], 0.0,
+    const Plant *plant = row->plant;
+    bool is_shaded = row->planned && row->planned->is_shaded;
+    TRY(build_growing(build, plant->way, build->kind_of_bed[plant->bed],
+                      is_shaded ? build->book->common->edge_shade_frac.value
+                                : 0.0,
                       &row->growing));
-    int weeks = row->is_coming ? plant_pick_weeks(&row->growing.year.rule)
-                               : PLANT_PICK_WEEKS;
+    const PlantRule *rule = &row->growing.year.rule;
+    int weeks = row->planned
+                    ? plant_chosen_weeks(rule, build->farm, row->planned)
+                : row->is_coming ? plant_pick_weeks(rule)
+                                 : PLANT_PICK_WEEKS;
     plant_year_standing(&row->growing.year, plant->set_on, plant->counted_on,
                         weeks, build->scratch, &row->batch);
     if (plant->place == PLACE_FLOOR && plant->plants > 0 &&
@@ -91,13 +145,34 @@ static Err open_row(Build *build, Row *rows, int at)
         row->growing.plants = (double)plant->plants / plant->sections;
     }
     row->growing.trays = plant->trays / units_of(plant);
-    if (!row->is_coming) {
-        row->span = clip_standing(build, &row->batch);
-        row->first_section =
-            plant->place == PLACE_FLOOR ? take_sections(rows, at) : 0;
-    } else if (!span_coming(build, row, &row->span)) {
-        row->is_left_out = true;
-        tell_left_out(build, row);
+    return ERR_NONE;
+}
+
+static Err open_row(Build *build, Row *row, int at)
+{
+    const Plant *plant = &build->farm->plants[at];
+    *row = (Row){.plant = plant,
+                 .is_coming = seedlings_are(plant),
+                 .first_section = PLAN_NONE};
+    if (plant->bed < 0) {
+        row->is_left_out = true; /* for the plan to place */
+        return ERR_NONE;
+    }
+    row->planned = row->is_coming ? NULL : planned_row(build, at);
+    TRY(grow_row(build, row));
+    if (row->is_coming) {
+        row->is_left_out = !span_coming(build, row, &row->span);
+        if (row->is_left_out) {
+            tell_left_out(build, row);
+        }
+        return ERR_NONE;
+    }
+    row->span = clip_standing(build, &row->batch);
+    if (plant->place == PLACE_EDGE) {
+        clip_to_edge(build, plant->bed, &row->span);
+    }
+    if (row->planned) {
+        follow_plan(build, row->planned, &row->span);
     }
     return ERR_NONE;
 }
@@ -107,8 +182,65 @@ static bool holds(const Row *row, const Row *other, int section)
     return !row->is_left_out && row->plant->bed == other->plant->bed &&
            row->plant->place == other->plant->place &&
            (row->plant->place == PLACE_EDGE ||
-            (section >= row->first_section &&
+            (row->first_section >= 0 && section >= row->first_section &&
              section < row->first_section + row->plant->sections));
+}
+
+/* Whether sections from first on hold no other batch that stands. */
+static bool is_room(const Row *rows, int count, const Row *row, int first)
+{
+    for (int s = first; s < first + row->plant->sections; s++) {
+        for (int i = 0; i < count; i++) {
+            if (&rows[i] != row && !rows[i].is_coming &&
+                holds(&rows[i], row, s)) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+/* Batches stand where the plan has them; all others fill the sections that are
+ * left in the order of their rows. False where that leaves no room for one. */
+static bool place_floor(const Build *build, Row *rows, int count, int bed,
+                        bool is_by_plan)
+{
+    int sections = build->farm->beds[bed].sections;
+    for (int turn = is_by_plan ? 0 : 1; turn < 2; turn++) {
+        for (int i = 0; i < count; i++) {
+            Row *row = &rows[i];
+            bool is_planned = is_by_plan && row->planned;
+            if (row->is_coming || row->plant->bed != bed ||
+                row->plant->place != PLACE_FLOOR || is_planned != (turn == 0)) {
+                continue;
+            }
+            int first = is_planned ? row->planned->first_section : 0;
+            while (!is_planned && first + row->plant->sections <= sections &&
+                   !is_room(rows, count, row, first)) {
+                first++;
+            }
+            if (first + row->plant->sections > sections ||
+                !is_room(rows, count, row, first)) {
+                return false;
+            }
+            row->first_section = first;
+        }
+    }
+    return true;
+}
+
+static void place_standing(const Build *build, Row *rows, int count)
+{
+    for (int b = 0; b < build->farm->beds_count; b++) {
+        if (place_floor(build, rows, count, b, true)) {
+            continue;
+        }
+        for (int i = 0; i < count; i++) {
+            bool is_here = rows[i].plant->bed == b && !rows[i].is_coming;
+            rows[i].first_section = is_here ? PLAN_NONE : rows[i].first_section;
+        }
+        (void)place_floor(build, rows, count, b, false);
+    }
 }
 
 /* Weeks that seedlings at section would have to take from what stands there, or
@@ -162,18 +294,6 @@ static bool is_edge_full(const Build *build, const Row *rows, int count,
     return taken_m > build->farm->beds[row->plant->bed].edge_m + 1e-9;
 }
 
-static void clear_for(Row *other, int set)
-{
-    int last = set - 2 > 0 ? set - 2 : 0;
-    other->span.clear = set;
-    if (other->span.pick_until > last) {
-        other->span.pick_until = last;
-    }
-    if (other->span.pick_from > other->span.pick_until) {
-        other->span.pick_from = other->span.pick_until;
-    }
-}
-
 /* What stands where seedlings are set is cleared for them, as a whole, after
  * the picks of the weeks before. */
 static void make_way(const Build *build, Row *rows, int count, const Row *row)
@@ -187,7 +307,7 @@ static void make_way(const Build *build, Row *rows, int count, const Row *row)
         for (int s = 0; s < sections && !rows[i].is_coming; s++) {
             if (rows[i].span.clear > row->span.set &&
                 holds(&rows[i], row, row->first_section + s)) {
-                clear_for(&rows[i], row->span.set);
+                clear_by(&rows[i].span, row->span.set);
             }
         }
     }
@@ -198,12 +318,12 @@ static void add_row(Columns *columns, const Row *row, PlanStanding *standing)
     const Plant *plant = row->plant;
     build_column(columns, &row->growing, &row->batch, &row->span,
                  COLUMN_STANDS);
-    standing[columns->build->problem->standing_count++] =
-        (PlanStanding){.option = columns->count - 1,
-                       .bed = plant->bed,
-                       .first_section = row->first_section,
-                       .units = units_of(plant),
-                       .id = plant->id};
+    standing[columns->build->problem->standing_count++] = (PlanStanding){
+        .option = columns->count - 1,
+        .bed = plant->bed,
+        .first_section = row->first_section < 0 ? 0 : row->first_section,
+        .units = units_of(plant),
+        .id = plant->id};
 }
 
 Err build_standing(Columns *columns)
@@ -214,8 +334,9 @@ Err build_standing(Columns *columns)
     PlanStanding *standing = ARENA_ARRAY(build->arena, PlanStanding, count);
     build->index->unused = ARENA_ARRAY(build->arena, PlanUnused, count);
     for (int i = 0; i < count; i++) {
-        TRY(open_row(build, rows, i));
+        TRY(open_row(build, &rows[i], i));
     }
+    place_standing(build, rows, count);
     for (int i = 0; i < count; i++) {
         Row *row = &rows[i];
         if (row->is_coming && !row->is_left_out) {

@@ -15,12 +15,18 @@ static int week_at(const PlanIndex *index, int32_t day)
 }
 
 /* Whether both come from the same seedlings, or both from seed. */
-static bool is_same_origin(const PlanIndex *index, const PlanOption *option,
-                           const PlanPlant *row)
+static bool is_same_origin(const PlanInputs *inputs, const PlanIndex *index,
+                           const PlanOption *option, const PlanPlant *row)
 {
-    return option->trays_of > 0
-               ? row->standing == index->trays_rows[option->trays_of - 1]
-               : row->standing < 0;
+    if (option->trays_of == 0) {
+        return row->standing < 0;
+    }
+    int trays = index->trays_rows[option->trays_of - 1];
+    const Plant *seedlings = &inputs->farm->plants[trays];
+    /* Sown by the plan, and counted in their trays since. */
+    bool is_that_sowing = row->standing < 0 && row->way == seedlings->way &&
+                          week_of(row->sow_on) == week_of(seedlings->sown_on);
+    return row->standing == trays || is_that_sowing;
 }
 
 /* The column of a planned batch: same way, kind, place and week of setting;
@@ -37,7 +43,7 @@ static int find_option(const PlanInputs *inputs, const Problem *problem,
         const PlanOption *option = &problem->options[i];
         bool is_alike =
             !option->is_standing && option->way == row->way &&
-            is_same_origin(index, option, row) &&
+            is_same_origin(inputs, index, option, row) &&
             option->kind == problem->beds[row->bed].kind &&
             option->is_edge == (row->place == PLACE_EDGE) &&
             option->set_week == set_week &&
@@ -188,7 +194,8 @@ void plan_recall(const PlanInputs *inputs, const Problem *problem,
         const PlanPlant *row = &farm->plan_plants[i];
         bool is_free =
             seedlings_feed(farm, row) && farm->plants[row->standing].bed < 0;
-        if (row->standing >= 0 && !is_free) {
+        bool is_set = row->set_on < index->from;
+        if (is_set || (row->standing >= 0 && !is_free)) {
             continue; /* it is in the problem, whatever is planned */
         }
         if (recall_plant(inputs, problem, index, row,

@@ -107,6 +107,19 @@ bool plan_is_shaded(const Farm *farm, int bed, const PlanOption *option)
            !option->wants_sun;
 }
 
+/* The accepted plan's row of a batch that stands, or NULL. */
+static const PlanPlant *same_row(const Recorder *recorder, const PlanPlant *row)
+{
+    const Farm *farm = recorder->inputs->farm;
+    for (int i = 0; i < farm->plan_plants_count; i++) {
+        if (strcmp(farm->plan_plants[i].id, row->id) == 0 &&
+            farm->plan_plants[i].bed == row->bed) {
+            return &farm->plan_plants[i];
+        }
+    }
+    return NULL;
+}
+
 static void record_plant(const Recorder *recorder, const PlanPlacement *placed)
 {
     const Farm *farm = recorder->inputs->farm;
@@ -135,9 +148,12 @@ static void record_plant(const Recorder *recorder, const PlanPlacement *placed)
         row.sow_on = farm->plants[row.standing].sown_on;
     }
     if (option->is_standing) {
-        row.is_shaded = false;
         int standing = standing_of(recorder, placed);
         row.id = recorder->problem->standing[standing].id;
+        const PlanPlant *old = same_row(recorder, &row);
+        row.is_shaded = old && old->is_shaded;
+        row.pick_from = old && old->pick_from < row.pick_from ? old->pick_from
+                                                              : row.pick_from;
         for (int i = 0; i < farm->plants_count; i++) {
             if (strcmp(farm->plants[i].id, row.id) == 0) {
                 row.standing = i;

@@ -235,8 +235,33 @@ static int place_missing(Search *search)
     return missing;
 }
 
-/* A plan taken over may hold the weeks that an urgent clean needs: then all
- * cleans that are not kept are placed anew. */
+/* Of the beds that are not cleaned yet and may be in that week, one is: the one
+ * that is due first. False when none could be. */
+static bool clean_one(Search *search, int week)
+{
+    State *state = &search->state;
+    for (int by = week; by < search->problem->week_count; by++) {
+        for (int i = 0; i < search->clean_bed_count; i++) {
+            int bed = search->clean_beds[i];
+            if (search->problem->beds[bed].clean_by != by ||
+                state->clean_week[bed] != PLAN_NONE) {
+                continue;
+            }
+            bool fits = clean_in(search, bed, week);
+            state_settle(state);
+            if (fits) {
+                state_commit(state);
+                return true;
+            }
+            state_undo(state);
+        }
+    }
+    return false;
+}
+
+/* A plan taken over, or crowded dues, may hold the weeks that an urgent clean
+ * needs: then all cleans that are not kept are placed anew, week by week, those
+ * due first before the others. */
 void search_place_cleans(Search *search)
 {
     State *state = &search->state;
@@ -249,6 +274,11 @@ void search_place_cleans(Search *search)
             state_clean_set(state, bed, PLAN_NONE);
             state_settle(state);
             state_commit(state);
+        }
+    }
+    for (int week = search->index.first_week;
+         week < search->problem->week_count; week++) {
+        while (clean_one(search, week)) {
         }
     }
     (void)place_missing(search);

@@ -172,13 +172,16 @@ static bool nudge(Search *search, int stock)
 {
     State *state = &search->state;
     int lane = (int)below(search, PLAN_LANES);
-    if (state->stocks[stock].run_count[lane] == 0) {
+    StateStock *s = &state->stocks[stock];
+    if (s->run_count[lane] == 0) {
         return false;
     }
-    state_stock_open(state, stock);
-    StateStock *s = &state->stocks[stock];
     int at = (int)below(search, s->run_count[lane]);
     StateRun run = s->runs[lane][at];
+    if (run.count == 0) {
+        return false; /* a few fish leave a lane empty */
+    }
+    state_stock_open(state, stock);
     int part =
         below(search, 2) == 0 ? run.count : 1 + (int)below(search, run.count);
     s->runs[lane][at].count -= part;

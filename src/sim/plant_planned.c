@@ -11,10 +11,30 @@ int plant_pick_weeks(const PlantRule *rule)
     return rule->shape == SHAPE_ONCE ? PLANT_PICK_WEEKS : 1;
 }
 
-/* Weeks over which a single pick is spread, as the plan chose them. */
-static int chosen_weeks(const PlantRule *rule, const PlanPlant *row)
+static bool is_standing(const Farm *farm, const PlanPlant *row)
 {
-    int most = plant_pick_weeks(rule);
+    return row->standing >= 0 && !seedlings_feed(farm, row);
+}
+
+/* Whether somebody saw it standing; else all that is known of it is that the
+ * plan set it. */
+static bool is_counted(const Farm *farm, const PlanPlant *row)
+{
+    const Plant *plant =
+        is_standing(farm, row) ? &farm->plants[row->standing] : NULL;
+    return plant && plant->counted_on > plant->set_on;
+}
+
+int plant_chosen_weeks(const PlantRule *rule, const Farm *farm,
+                       const PlanPlant *row)
+{
+    bool has_standing_weeks = is_counted(farm, row);
+    bool is_cut_off =
+        farm->plan_count > 0 && row->pick_from == week_of(farm->plan[0].from);
+    int most = has_standing_weeks ? PLANT_PICK_WEEKS : plant_pick_weeks(rule);
+    if (has_standing_weeks && is_cut_off) {
+        return most;
+    }
     int weeks = (week_of(row->pick_until) - week_of(row->pick_from)) / 7 + 1;
     return weeks < 1 ? 1 : weeks > most ? most : weeks;
 }
@@ -22,16 +42,15 @@ static int chosen_weeks(const PlantRule *rule, const PlanPlant *row)
 void plant_planned_grow(const PlantYear *year, const Farm *farm,
                         const PlanPlant *row, Arena *arena, PlantBatch *out)
 {
-    int weeks = chosen_weeks(&year->rule, row);
+    int weeks = plant_chosen_weeks(&year->rule, farm, row);
     if (row->standing < 0) {
         plant_year_batch(year, row->set_on, weeks, arena, out);
         return;
     }
     const Plant *plant = &farm->plants[row->standing];
-    bool is_fed = seedlings_feed(farm, row);
-    plant_year_standing(year, is_fed ? row->set_on : plant->set_on,
-                        plant->counted_on, is_fed ? weeks : PLANT_PICK_WEEKS,
-                        arena, out);
+    plant_year_standing(year,
+                        is_standing(farm, row) ? plant->set_on : row->set_on,
+                        plant->counted_on, weeks, arena, out);
 }
 
 double plant_planned_plants(const PlantRule *rule, const Farm *farm,

@@ -15,6 +15,12 @@ enum { PLANT_PICK_WEEKS = 3 };
 void plant_planned_grow(const PlantYear *year, const Farm *farm,
                         const PlanPlant *row, Arena *arena, PlantBatch *out);
 
+/* Weeks over which the plan has the row picked: of a crop picked once its weeks
+ * of picking, else 1. What stood already when the plan began, and was picked by
+ * then, keeps the weeks that a standing batch is given. */
+int plant_chosen_weeks(const PlantRule *rule, const Farm *farm,
+                       const PlanPlant *row);
+
 /* Plants of the row. The table has them whole; where that is the rounded number
  * that its sections take, this is the number that they take, as in the plan. */
 double plant_planned_plants(const PlantRule *rule, const Farm *farm,

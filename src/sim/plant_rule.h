@@ -65,9 +65,9 @@ NODISCARD Err plant_rule_of_farm(const Book *book, const Farm *farm,
                                  int32_t way, PlantRule *out);
 
 /* The book with every row of the farm's figures that names a crop, way or
- * material of it in place; rows about anything else (fish) are noted in its hash alone.
- * ERR_NOT_FOUND: a figure that the book does not have for what it is about;
- * ERR_RANGE: a number outside its range. */
+ * material of it in place; rows about anything else (fish) are noted in its
+ * hash alone. ERR_NOT_FOUND: a figure that the book does not have for what it
+ * is about; ERR_RANGE: a number outside its range. */
 NODISCARD Err plant_book_of_farm(Arena *arena, const Book *book,
                                  const Farm *farm, Book *out);
 

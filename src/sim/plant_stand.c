@@ -97,7 +97,8 @@ static void tell_days(Stand *s, Batch *batch)
     }
 }
 
-static Err make_standing(Stand *s, int row, Batch *batch)
+/* A standing row, as the plan has it where it does. */
+static Err make_standing(Stand *s, int row, const PlanPlant *plan, Batch *batch)
 {
     const Plant *plant = &s->is->farm->plants[row];
     PlantStandBatch *told = &batch->told;
@@ -107,9 +108,17 @@ static Err make_standing(Stand *s, int row, Batch *batch)
                               .standing = row,
                               .planned = -1,
                               .is_edge = plant->place == PLACE_EDGE};
-    TRY(year_of(s, plant->way, plant->bed, false, &batch->year));
-    plant_year_standing(batch->year, plant->set_on, plant->counted_on,
-                        PLANT_PICK_WEEKS, s->arena, &batch->grown);
+    TRY(year_of(s, plant->way, plant->bed, plan && plan->is_shaded,
+                &batch->year));
+    if (plan) {
+        plant_planned_grow(batch->year, s->is->farm, plan, s->arena,
+                           &batch->grown);
+    } else {
+        int weeks = seedlings_are(plant) ? plant_pick_weeks(&batch->year->rule)
+                                         : PLANT_PICK_WEEKS;
+        plant_year_standing(batch->year, plant->set_on, plant->counted_on,
+                            weeks, s->arena, &batch->grown);
+    }
     size(s, batch, plant->sections, plant->plants);
     tell_days(s, batch);
     bool is_coming = seedlings_are(plant);
@@ -130,7 +139,7 @@ static Err make_planned(Stand *s, int row, Batch *batch)
     const PlanPlant *plan = &s->is->farm->plan_plants[row];
     bool is_fed = seedlings_feed(s->is->farm, plan);
     if (plan->standing >= 0 && !is_fed) {
-        TRY(make_standing(s, plan->standing, batch));
+        TRY(make_standing(s, plan->standing, plan, batch));
     } else {
         batch->told = (PlantStandBatch){.id = plan->id,
                                         .way = plan->way,
@@ -240,7 +249,7 @@ static Err add_all(Stand *s)
     for (int i = 0; i < farm->plants_count; i++) {
         if (is_followed(farm, i)) {
             Batch batch = {0};
-            TRY(make_standing(s, i, &batch));
+            TRY(make_standing(s, i, NULL, &batch));
             add(s, &batch);
         }
     }

@@ -18,7 +18,7 @@
 #define BEDS_HEAD "id,walk,length_m,width_m,depth_m,flood_m,gravel\n"
 #define BEDS_CSV BEDS_HEAD "b1,1,2.4,1.2,0.3,0.25,basalt\n"
 
-enum { TABLES_MAX = 12 };
+enum { TABLES_MAX = 16 };
 
 /* Reads the needed tables with the given ones (file, text pairs, NULL at the
  * end), which take the place of a needed one of the same name. */

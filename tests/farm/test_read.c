@@ -41,6 +41,48 @@ static void a_small_farm_is_read(void **state)
     assert_int_equal(farm->beds[0].edge_months, MONTHS_ALL);
 }
 
+/* After a recount the plan's rows about what is gone are left out, with the
+ * moves of lanes that are gone; the moves of the others stay theirs. */
+static void rows_of_the_plan_about_what_is_gone_are_left_out(void **state)
+{
+    BEGIN;
+    const FarmRead *read =
+        READ("tanks.csv", "id,loop,use,volume_m3\nA,,grow,6\n", "crops.csv",
+             "id,book\nbasil,basil\n", "ways.csv",
+             "id,crop,book,unit,unit_g\nbasil,basil,basil-bunch,bunch,40\n",
+             "plants.csv",
+             "id,way,bed,sections,set_on,counted_on\n"
+             "b,basil,b1,2,2027-02-01,2027-03-01\n",
+             "fish.csv",
+             "id,species,tank,counted_on,count,mean_g,cv_frac,sex\n"
+             "young,nile-tilapia,A,2027-03-01,9,60,0.2,mixed\n",
+             "plan_plants.csv",
+             "id,way,bed,place,plants,sow_on,set_on,pick_from,"
+             "pick_until,clear_on,standing\n"
+             "a,basil,b1,floor,9,2027-01-01,2027-02-01,2027-03-01,2027-03-07,"
+             "2027-03-15,a\n"
+             "b,basil,b1,floor,9,2027-01-01,2027-02-01,2027-03-01,2027-03-07,"
+             "2027-03-15,b\n",
+             "plan_fish.csv",
+             "id,batch,standing,lane,count,mean_g\n"
+             "old-1,old,old,1,4,50\nyoung-1,young,young,1,4,50\n",
+             "plan_moves.csv",
+             "id,fish,kind,on,run,started,count,mean_g\n"
+             "m1,old-1,sale,2027-04-05,1,4,4,400\n"
+             "m2,young-1,sale,2027-05-03,2,3,3,410\n");
+    assert_faults("");
+    assert_int_equal(faults.notice_count, 2);
+    const Farm *farm = &read->farm;
+    assert_int_equal(farm->plan_plants_count, 1);
+    assert_string_equal(farm->plan_plants[0].id, "b");
+    assert_int_equal(farm->plan_plants[0].standing, 0);
+    assert_int_equal(farm->plan_fish_count, 1);
+    assert_string_equal(farm->plan_fish[0].id, "young-1");
+    assert_int_equal(farm->plan_moves_count, 1);
+    assert_string_equal(farm->plan_moves[0].id, "m2");
+    assert_int_equal(farm->plan_moves[0].fish, 0);
+}
+
 static void every_kind_of_cell_is_read(void **state)
 {
     BEGIN;
@@ -368,6 +410,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_small_farm_is_read),
+        cmocka_unit_test(rows_of_the_plan_about_what_is_gone_are_left_out),
         cmocka_unit_test(every_kind_of_cell_is_read),
         cmocka_unit_test(every_wrong_cell_is_told_with_its_place),
         cmocka_unit_test(dates_are_iso_or_refused_with_the_line),

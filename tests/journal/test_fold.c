@@ -164,6 +164,38 @@ static void seedlings_leave_their_trays_when_they_are_set(void **state)
     assert_int_equal(now.plan_plants[0].standing, 1);
 }
 
+/* What was sown for the plan and is not set by then stands in trays, a batch
+ * for each way and week of sowing; the plan sets it from there. */
+static void what_is_sown_and_not_set_stands_in_trays(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    Small small = {0};
+    fill(&small);
+    small.way = (Way){.id = "leek", .tray = 0};
+    PlanPlant rows[3] = {small.plan_plants[0], small.plan_plants[1],
+                         small.plan_plants[1]};
+    rows[1].sow_on = START + 7;
+    rows[1].set_on = START + 35;
+    rows[2] = rows[1];
+    rows[2].id = "third";
+    rows[2].plants = 21;
+    small.farm.plan_plants = rows;
+    small.farm.plan_plants_count = 3;
+    Farm now;
+    bool is_assumed = false;
+    assert_ok(
+        journal_farm_on(&small.farm, START + 21, &arena, &now, &is_assumed));
+    assert_int_equal(now.plants_count, 1);
+    assert_string_equal(now.plants[0].id, "leek-sown-27W10");
+    assert_int_equal(now.plants[0].plants, 48 + 21 + 2);
+    assert_int_equal(now.plants[0].sown_on, START + 7);
+    assert_int_equal(now.plants[0].bed, -1);
+    assert_int_equal(now.plan_plants_count, 2);
+    assert_int_equal(now.plan_plants[0].standing, 0);
+    assert_int_equal(now.plan_plants[1].standing, 0);
+}
+
 static void counts_and_kilos_of_fish_balance(void **state)
 {
     (void)state;
@@ -209,6 +241,7 @@ int main(void)
         cmocka_unit_test(on_the_day_of_counting_the_tables_stand),
         cmocka_unit_test(a_later_day_takes_the_plan_as_done_and_says_so),
         cmocka_unit_test(seedlings_leave_their_trays_when_they_are_set),
+        cmocka_unit_test(what_is_sown_and_not_set_stands_in_trays),
         cmocka_unit_test(counts_and_kilos_of_fish_balance),
         cmocka_unit_test(more_fish_than_there_are_cannot_leave),
     };
