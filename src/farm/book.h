@@ -219,6 +219,74 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, bed_vapour_w_m2_kpa, "W/m2/kPa", NEEDED, 0, 60)                       \
     F(R, lid_w_m2_k, "W/m2/K", NEEDED, 0.5, 20)
 
+/* What water, fish and gravel do by the hour; one record. */
+#define BOOK_WATER_FIELDS(R, T, W, F)                                          \
+    T(R, name)                                                                 \
+    F(R, solids_kg_kg, "kg/kg", NEEDED, 0, 5)                                  \
+    F(R, feed_mg_frac, "frac", NEEDED, 0, 1)                                   \
+    F(R, feed_fe_frac, "frac", NEEDED, 0, 1)                                   \
+    F(R, feed_na_frac, "frac", NEEDED, 0, 1)                                   \
+    F(R, feed_cl_frac, "frac", NEEDED, 0, 1)                                   \
+    F(R, fish_n_g_kg, "g/kg", NEEDED, 0, 100)                                  \
+    F(R, fish_p_g_kg, "g/kg", NEEDED, 0, 100)                                  \
+    F(R, fish_k_g_kg, "g/kg", NEEDED, 0, 100)                                  \
+    F(R, fish_ca_g_kg, "g/kg", NEEDED, 0, 100)                                 \
+    F(R, fish_mg_g_kg, "g/kg", NEEDED, 0, 100)                                 \
+    F(R, fish_fe_g_kg, "g/kg", NEEDED, 0, 100)                                 \
+    F(R, solids_n_frac, "frac", NEEDED, 0, 1)                                  \
+    F(R, solids_p_frac, "frac", NEEDED, 0, 1)                                  \
+    F(R, solids_k_frac, "frac", NEEDED, 0, 1)                                  \
+    F(R, solids_ca_frac, "frac", NEEDED, 0, 1)                                 \
+    F(R, solids_mg_frac, "frac", NEEDED, 0, 1)                                 \
+    F(R, solids_fe_frac, "frac", NEEDED, 0, 1)                                 \
+    F(R, uneaten_frac, "frac", NEEDED, 0, 1)                                   \
+    F(R, oxygen_rest_frac, "frac", NEEDED, 0, 1)                               \
+    F(R, oxygen_digest_kg_kg, "kg/kg", NEEDED, 0, 5)                           \
+    F(R, breath_mol_mol, "mol/mol", NEEDED, 0, 2)                              \
+    F(R, gut_rate_h, "1/h", NEEDED, 0.01, 5)\
+    F(R, solids_oxygen_kg_kg, "kg/kg", NEEDED, 0, 5)                           \
+    F(R, mineral_d, "1/d", NEEDED, 0, 50)                                      \
+    F(R, mineral_rise, "1", NEEDED, 1, 1.2)\
+    F(R, solids_start_kg_m2, "kg/m2", NEEDED, 0, 50)                           \
+    F(R, solids_gone_frac, "frac", NEEDED, 0, 1)                               \
+    F(R, denitrify_frac, "frac", NEEDED, 0, 1)                                 \
+    F(R, nitrite_times, "1", NEEDED, 0, 20)                                    \
+    F(R, nitrite_half_g_m3, "g/m3", NEEDED, 0.01, 100)\
+    F(R, bed_air_h, "1/h", NEEDED, 0, 1000)                                    \
+    F(R, still_air_m_h, "m/h", NEEDED, 0, 10)                                  \
+    F(R, fall_frac, "frac", NEEDED, 0, 1)                                      \
+    F(R, strip_frac, "frac", NEEDED, 0, 1)                                     \
+    F(R, air_alpha_frac, "frac", NEEDED, 0, 1)                                 \
+    F(R, air_beta_frac, "frac", NEEDED, 0, 1)                                  \
+    F(R, air_co2_ppm, "ppm", NEEDED, 0, 5000)                                  \
+    F(R, pore_left_frac, "frac", NEEDED, 0, 1)                                 \
+    F(R, drain_mm, "mm", NEEDED, 0, 500)                                       \
+    F(R, intake_frac, "frac", NEEDED, 0, 1)                                    \
+    F(R, vapour_frac, "frac", NEEDED, 0, 1)                                    \
+    F(R, sold_leafy_frac, "frac", NEEDED, 0.05, 1)\
+    F(R, sold_fruiting_frac, "frac", NEEDED, 0.05, 1)\
+    F(R, half_n_g_m3, "g/m3", NEEDED, 0.001, 1000)\
+    F(R, half_p_g_m3, "g/m3", NEEDED, 0.001, 1000)\
+    F(R, half_k_g_m3, "g/m3", NEEDED, 0.001, 1000)\
+    F(R, half_ca_g_m3, "g/m3", NEEDED, 0.001, 1000)\
+    F(R, half_mg_g_m3, "g/m3", NEEDED, 0.001, 1000)\
+    F(R, half_fe_g_m3, "g/m3", NEEDED, 0.001, 1000)\
+    F(R, enough_frac, "frac", NEEDED, 0.05, 1)\
+    F(R, dark_uptake_frac, "frac", NEEDED, 0, 1)                               \
+    F(R, iron_loss_d, "1/d", NEEDED, 0, 50)                                    \
+    F(R, iron_loss_high_d, "1/d", NEEDED, 0, 50)                               \
+    F(R, phosphorus_loss_high_d, "1/d", NEEDED, 0, 50)                         \
+    F(R, scale_over, "1", NEEDED, 1, 100)\
+    F(R, scale_h, "1/h", NEEDED, 0, 1000)                                      \
+    F(R, start_tan_g_m3, "g/m3", NEEDED, 0, 1000)                              \
+    F(R, start_nitrite_g_m3, "g/m3", NEEDED, 0, 1000)                          \
+    F(R, start_nitrate_g_m3, "g/m3", NEEDED, 0, 1000)                          \
+    F(R, start_k_g_m3, "g/m3", NEEDED, 0, 1000)                                \
+    F(R, start_p_g_m3, "g/m3", NEEDED, 0, 1000)                                \
+    F(R, start_fe_g_m3, "g/m3", NEEDED, 0, 1000)                               \
+    F(R, dose_ph, "1", NEEDED, 5, 8)\
+    F(R, dose_alkalinity_g_m3, "g/m3", NEEDED, 0, 1000)
+
 /* table (and file <table>.csv), record, list */
 #define BOOK_TABLES(B)                                                         \
     B(crops, BookCrop, BOOK_CROP_FIELDS)                                       \
@@ -230,7 +298,8 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     B(bases, BookBase, BOOK_BASE_FIELDS)                                       \
     B(tasks, BookTask, BOOK_TASK_FIELDS)                                       \
     B(common, BookCommon, BOOK_COMMON_FIELDS)                                  \
-    B(alarm, BookAlarm, BOOK_ALARM_FIELDS)
+    B(alarm, BookAlarm, BOOK_ALARM_FIELDS)                                     \
+    B(waters, BookWater, BOOK_WATER_FIELDS)
 
 /* clang-format on */
 

@@ -357,6 +357,9 @@ Err book_parse(Arena *arena, const EmbeddedFile *files, size_t count, Book *out)
     if (book.alarm_count != 1) {
         return err_make(ERR_INPUT, "alarm.csv: expected one record");
     }
+    if (book.waters_count != 1) {
+        return err_make(ERR_INPUT, "waters.csv: expected one record");
+    }
     *out = book;
     return ERR_NONE;
 }

@@ -151,7 +151,8 @@ static bool is_of_book(const Book *book, const char *id)
            book_cover(book, id) || book_gravel(book, id) ||
            book_feed(book, id) || book_base(book, id) || book_task(book, id) ||
            strcmp(id, book->common->id) == 0 ||
-           strcmp(id, book->alarm->id) == 0;
+           strcmp(id, book->alarm->id) == 0 ||
+           strcmp(id, book->waters->id) == 0;
 }
 
 Err plant_book_of_farm(Arena *arena, const Book *book, const Farm *farm,

@@ -1,0 +1,182 @@
+/* The air of the tunnels in an hour, and what it gives to each water: heat to
+ * gravel and tanks, and the water that leaves as vapour. */
+#include <math.h>
+
+#include "nature/air/evapo.h"
+#include "sim/hour_parts.h"
+
+static const double HOUR_S = 3600.0;
+static const double LATENT_J_M3 = 2.45e9;
+/* Air, wind and sky over beds in the open; as the climate year has it. */
+static const double OPEN_W_M2_K = 12.0;
+static const double OPEN_ABSORBED_FRAC = 0.8;
+
+double hour_light_w_m2(const HourFarm *h, const HourNow *now, int32_t tunnel,
+                       int row)
+{
+    const HourWeather *w = now->weather;
+    if (tunnel < 0) {
+        return w->direct_w_m2 + w->diffuse_w_m2;
+    }
+    const ModelTunnel *is = &h->model->tunnels[tunnel];
+    double diffuse = w->diffuse_w_m2 * is->cover.diffuse_frac *
+                     is->cover.kept_frac[now->month];
+    if (w->direct_w_m2 <= 0.0) {
+        return diffuse;
+    }
+    const double *frac = h->direct_frac[is->lit_as] +
+                         (now->day * DAY_H + now->hour) * CLIMATE_ROWS;
+    double share =
+        row < CLIMATE_ROWS ? frac[row] : (frac[0] + frac[1] + frac[2]) / 3.0;
+    return diffuse + w->direct_w_m2 * share * is->cover.kept_frac[now->month];
+}
+
+/* Where nights are mild vents stay open; as the climate year has it. */
+static double vent_at_degc(const BookCommon *common, double night_degc)
+{
+    double mild = fmin(fmax((night_degc - 10.0) / 5.0, 0.0), 1.0);
+    return common->tunnel_vent_degc.value * (1.0 - mild) +
+           common->tunnel_vent_mild_degc.value * mild;
+}
+
+static void note_tunnel(HourState *s, int32_t t, const TunnelFlows *flows)
+{
+    HourTunnelDay *to = &s->tunnel_day[t];
+    double air = s->tunnels[t].air_degc;
+    to->air_degc += air / DAY_H;
+    to->air_least_degc = fmin(to->air_least_degc, air);
+    to->air_most_degc = fmax(to->air_most_degc, air);
+    to->heater_kwh += flows->heater_w / 1000.0;
+    double mj = HOUR_S / 1e6;
+    HourLedger *l = &s->ledger;
+    /* What tanks gave was booked when they gave it. */
+    double in = flows->sun_w + flows->heater_w;
+    double out = flows->latent_w + flows->cover_w + flows->air_w +
+                 flows->sky_w + flows->rim_w + flows->beds_w;
+    l->in[LEDGER_HEAT_MJ] += in * mj;
+    l->out[LEDGER_HEAT_MJ] += out * mj;
+}
+
+static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
+                          int32_t t)
+{
+    const ModelTunnel *is = &h->model->tunnels[t];
+    const HourWeather *w = now->weather;
+    TunnelHouse house = is->house;
+    house.heater_w = is->heater_w[now->month];
+    house.vent_at_degc =
+        vent_at_degc(h->model->common, h->model->days[now->day].min_degc);
+    TunnelNow *sun = &s->tunnel_now[t];
+    double mean = 0.0;
+    for (int row = 0; row < CLIMATE_ROWS; row++) {
+        double w_m2 = hour_light_w_m2(h, now, t, row);
+        sun->sun_j_m2[row] += w_m2 * HOUR_S;
+        mean += w_m2 / CLIMATE_ROWS;
+    }
+    sun->sun_j_m2[CLIMATE_ROWS] += mean * HOUR_S;
+    TunnelHour hour = {.step_s = HOUR_S,
+                       .outside_degc = w->outside_degc,
+                       .vapour_kpa = w->vapour_kpa,
+                       .wind_m_s = w->wind_m_s,
+                       .clear_frac = w->clear_frac,
+                       .sun_w_m2 = mean,
+                       .leaf_frac = h->model->common->tunnel_leaf_frac.value,
+                       .tanks_w = s->tanks_w[t]};
+    TunnelBeds beds = {s->beds + is->first_bed, is->bed_count};
+    TunnelFlows flows = tunnel_step(&house, &hour, &beds, &s->tunnels[t]);
+    s->tanks_w[t] = 0.0;
+    sun->sum_degc += s->tunnels[t].air_degc;
+    sun->least_degc = fmin(sun->least_degc, s->tunnels[t].air_degc);
+    sun->most_degc = fmax(sun->most_degc, s->tunnels[t].air_degc);
+    note_tunnel(s, t, &flows);
+    /* The beds' plants and wet stones drink by their share of the beds. */
+    for (int i = 0; i < is->bed_count && is->beds_m2 > 0.0; i++) {
+        int v = h->surfaces[is->first_bed + i].vessel;
+        if (v >= 0) {
+            s->vapour_m3_h[v] += flows.latent_w * beds.beds[i].area_m2 /
+                                 is->beds_m2 * HOUR_S / LATENT_J_M3;
+        }
+    }
+}
+
+static void air_of_open_beds(const HourFarm *h, HourState *s,
+                             const HourNow *now)
+{
+    const HourWeather *w = now->weather;
+    TunnelNow *open = &s->tunnel_now[h->farm->tunnels_count];
+    open->sum_degc += w->outside_degc;
+    open->least_degc = fmin(open->least_degc, w->outside_degc);
+    open->most_degc = fmax(open->most_degc, w->outside_degc);
+    open->sun_j_m2[CLIMATE_ROWS] += (w->direct_w_m2 + w->diffuse_w_m2) * HOUR_S;
+    SkyHour sky = {w->outside_degc, w->vapour_kpa, w->clear_frac};
+    double bare = 1.0 - h->model->common->tunnel_leaf_frac.value;
+    double sky_w_m2 = air_sky_loss_mj_m2_h(&sky) * 1e6 / HOUR_S;
+    for (int i = h->model->open_first; i < h->model->bed_count; i++) {
+        TunnelBed *bed = &s->beds[i];
+        bool is_wet = h->surfaces[i].vessel >= 0;
+        double by_w_k = OPEN_W_M2_K * bed->area_m2;
+        double net_w = bare * bed->area_m2 *
+                       (OPEN_ABSORBED_FRAC * bed->light_frac *
+                            (w->direct_w_m2 + w->diffuse_w_m2) -
+                        sky_w_m2);
+        double rate = bed->heat_j_k / HOUR_S;
+        double at = is_wet ? bed->water_degc : bed->gravel_degc;
+        at = (rate * at + by_w_k * w->outside_degc + net_w) / (rate + by_w_k);
+        bed->to_bed_w = by_w_k * (w->outside_degc - at) + net_w;
+        if (!is_wet) {
+            bed->gravel_degc = at;
+        }
+    }
+}
+
+/* Beds get the temperature of their zone's water and gravel; a zone that rests
+ * gives no vapour from its stones. */
+static void show_beds(const HourFarm *h, HourState *s)
+{
+    for (int i = 0; i < h->model->bed_count; i++) {
+        int v = h->surfaces[i].vessel;
+        if (v < 0) {
+            continue;
+        }
+        const Pattern *p = &h->patterns[s->pattern[h->vessel_body[v]]];
+        int j = v - h->bodies[h->vessel_body[v]].first;
+        TunnelBed *bed = &s->beds[i];
+        bed->is_flooded = p->in_m3_h[j] > 0.0;
+        bed->water_degc = bed->gravel_degc = s->degc[v];
+        double share = bed->area_m2 / h->vessels[v].bed_m2;
+        bed->heat_j_k = HEAT_WATER_J_M3_K * share *
+                        (s->volume_m3[v] + h->vessels[v].gravel_m3);
+    }
+}
+
+void hour_air(const HourFarm *h, HourState *s, const HourNow *now)
+{
+    for (int v = 0; v < h->vessel_count; v++) {
+        s->vapour_m3_h[v] = 0.0;
+        s->heat_w[v] = 0.0;
+    }
+    show_beds(h, s);
+    for (int32_t t = 0; t < h->farm->tunnels_count; t++) {
+        air_of_tunnel(h, s, now, t);
+    }
+    air_of_open_beds(h, s, now);
+    for (int i = 0; i < h->model->bed_count; i++) {
+        int v = h->surfaces[i].vessel;
+        double to_w = s->beds[i].to_bed_w;
+        if (v >= 0) {
+            s->heat_w[v] += to_w;
+        } else { /* gravel that never floods */
+            double mj = HOUR_S / 1e6;
+            s->ledger.in[LEDGER_HEAT_MJ] += fmax(to_w, 0.0) * mj;
+            s->ledger.out[LEDGER_HEAT_MJ] += fmax(-to_w, 0.0) * mj;
+        }
+    }
+    for (int v = 0; v < h->vessel_count; v++) {
+        int32_t t = h->vessels[v].tunnel;
+        s->ambient_degc[v] =
+            t >= 0 ? s->tunnels[t].air_degc : now->weather->outside_degc;
+        double warmer = fmax(0.0, s->degc[v] - s->ambient_degc[v]);
+        s->vapour_m3_h[v] +=
+            h->vessels[v].vapour_m3_wh * h->vessels[v].loss_w_k * warmer;
+    }
+}

@@ -1,0 +1,601 @@
+/* What is dissolved, in an hour: solids that become mineral, ammonia, nitrite,
+ * nutrients and what plants take, alkalinity, oxygen, carbon, pH.
+ *
+ * Each substance is carried by star_step with its own losses; what one loses
+ * the next gains, as loss x mean, so that amounts close. Losses that saturate
+ * are taken as first order about the hour's beginning:
+ * r c/(K + c) ~ (r/(K + c0)) c. */
+#include <math.h>
+#include <string.h>
+
+#include "sim/hour_parts.h"
+
+static const double N_MOL = 14.0067, P_MOL = 30.974, K_MOL = 39.098,
+                    CA_MOL = 40.078, MG_MOL = 24.305, O2_MOL = 31.998;
+/* Oxygen that a gram of nitrogen takes in the two steps of nitrification
+ * (1.5 and 0.5 mol/mol), and stands for in denitrification (1.25 mol/mol). */
+static const double O2_FIRST = 1.5 * 31.998 / 14.0067;
+static const double O2_SECOND = 0.5 * 31.998 / 14.0067;
+static const double O2_NITRATE = 1.25 * 31.998 / 14.0067;
+static const double TAN_HALF = 1.5;    /* Ks, Ko of nitrogen.h, g/m3 */
+static const double OXYGEN_HALF = 1.3; /* */
+static const double SCARCE = 0.2; /* oxygen at which all use falls to half */
+static const double LOW = 0.5;    /* below this use is no longer steady */
+static const double NITRATE_HALF = 1.0;
+
+static const int ELEMENT_OF[STAR_WIDE] = {HOUR_N,  HOUR_P,  HOUR_K, HOUR_CA,
+                                          HOUR_MG, HOUR_FE, -1,     -1};
+static const int QUANTITY_OF[STAR_WIDE] = {
+    LEDGER_N_G, LEDGER_P_G, LEDGER_K_G, LEDGER_CA_G, -1, -1, -1, -1};
+
+static void put(HourLedger *l, int quantity, double amount)
+{
+    l->in[quantity] += amount > 0.0 ? amount : 0.0;
+    l->out[quantity] -= amount < 0.0 ? amount : 0.0;
+}
+
+/* ---- Flows as rates --------------------------------------------------------
+ */
+
+static StarRates flow_rates(HourState *s, const Body *body)
+{
+    int hub = body->first;
+    double leaves = 0.0;
+    for (int j = 1; j < body->count; j++) {
+        int v = hub + j;
+        s->gain_h[v] = s->in_m3_h[v] / s->mid_m3[hub];
+        s->back_h[v] = s->loss_h[v] = s->out_m3_h[v] / s->mid_m3[v];
+        leaves += s->gain_h[v];
+    }
+    s->loss_h[hub] = leaves;
+    return (StarRates){body->count, s->gain_h + hub, s->back_h + hub,
+                       s->loss_h + hub};
+}
+
+static StarColumn column_of(HourState *s, const Body *body, double *amount)
+{
+    int hub = body->first;
+    return (StarColumn){s->source + hub, amount + hub, s->mean + hub, false};
+}
+
+/* ---- Solids ----------------------------------------------------------------
+ */
+
+/* A tank's solids go with its water to the gravel; where none floods, they lie
+ * where they are. */
+static void carry_solids(const HourFarm *h, HourState *s, const Body *body)
+{
+    double beds_m3_h = 0.0;
+    for (int j = 1; j < body->count; j++) {
+        int v = body->first + j;
+        beds_m3_h += h->vessels[v].kind == VESSEL_ZONE ? s->in_m3_h[v] : 0.0;
+    }
+    for (int j = 1; j < body->count && beds_m3_h > 0.0; j++) {
+        int tank = body->first + j;
+        if (h->vessels[tank].kind != VESSEL_TANK ||
+            !(s->out_m3_h[tank] > 0.0)) {
+            continue;
+        }
+        double x = s->out_m3_h[tank] / s->mid_m3[tank];
+        double gone = x / (1.0 + x) / beds_m3_h;
+        for (int k = 1; k < body->count; k++) {
+            int v = body->first + k;
+            if (h->vessels[v].kind != VESSEL_ZONE) {
+                continue;
+            }
+            double share = gone * s->in_m3_h[v];
+            s->solids_kg[v] += share * s->solids_kg[tank];
+            for (int e = 0; e < HOUR_ELEMENTS; e++) {
+                s->solids_g[v][e] += share * s->solids_g[tank][e];
+            }
+        }
+        double left = 1.0 - x / (1.0 + x);
+        s->solids_kg[tank] *= left;
+        for (int e = 0; e < HOUR_ELEMENTS; e++) {
+            s->solids_g[tank][e] *= left;
+        }
+    }
+}
+
+static void rot(const HourFarm *h, HourState *s, int v)
+{
+    const BookWater *w = h->water;
+    double share = w->mineral_d.value / DAY_H * s->warm[v].mineral;
+    share = share < 1.0 ? share : 1.0;
+    double kg = share * s->solids_kg[v];
+    s->solids_kg[v] -= kg;
+    s->rot_oxygen_g_h[v] = 1000.0 * w->solids_oxygen_kg_kg.value * kg;
+    s->carbon_mol_h[v] += s->rot_oxygen_g_h[v] / O2_MOL;
+    static const int TO[HOUR_ELEMENTS] = {-1,      WIDE_P,  WIDE_K,
+                                          WIDE_CA, WIDE_MG, WIDE_FE};
+    Elements freed;
+    for (int e = 0; e < HOUR_ELEMENTS; e++) {
+        freed[e] = share * s->solids_g[v][e];
+        s->solids_g[v][e] -= freed[e];
+        if (TO[e] >= 0) {
+            s->wide_source[v][TO[e]] += freed[e];
+        }
+    }
+    s->ammonia_g_h[v] += freed[HOUR_N];
+    s->charge_eq_h[v] += freed[HOUR_N] / N_MOL - freed[HOUR_P] / P_MOL +
+                         freed[HOUR_K] / K_MOL + 2.0 * freed[HOUR_CA] / CA_MOL +
+                         2.0 * freed[HOUR_MG] / MG_MOL;
+    int32_t loop = h->bodies[h->vessel_body[v]].loop;
+    for (int e = 0; e < HOUR_ELEMENTS && loop >= 0; e++) {
+        s->loop_now[loop].mineral_g[e] += freed[e];
+    }
+}
+
+/* ---- Ammonia and nitrite ----------------------------------------------------
+ */
+
+/* f(pH) of nitrogen.h: its middle line, by pH from 5 to 9.5. */
+static double film_ph(double ph)
+{
+    static const double PH[] = {5.0, 5.5, 6.0, 7.0, 7.5, 8.0, 8.8, 9.5};
+    static const double SHARE[] = {0.0, 0.18, 0.32, 0.7, 0.9, 1.0, 0.9, 0.2};
+    enum { LAST = sizeof PH / sizeof *PH - 1 };
+    if (ph <= PH[0]) {
+        return SHARE[0];
+    }
+    for (int i = 1; i <= LAST; i++) {
+        if (ph <= PH[i]) {
+            double part = (ph - PH[i - 1]) / (PH[i] - PH[i - 1]);
+            return SHARE[i - 1] + part * (SHARE[i] - SHARE[i - 1]);
+        }
+    }
+    return SHARE[LAST];
+}
+
+/* First step, then second; leaves what each turned as oxygen and charge. */
+static void nitrify(const HourFarm *h, HourState *s, const Body *body)
+{
+    int hub = body->first;
+    double *film = s->wide_mean[hub]; /* not in use yet: one an vessel */
+    StarRates rates = flow_rates(s, body);
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        s->source[v] = s->ammonia_g_h[v];
+        film[j] = 0.0;
+        if (h->vessels[v].film_g_h > 0.0) {
+            double m3 = s->mid_m3[v];
+            double oxygen = s->oxygen_g[v] / m3;
+            film[j] = h->vessels[v].film_g_h * s->warm[v].film *
+                      film_ph(-log10(s->a[v])) * oxygen /
+                      (OXYGEN_HALF + oxygen) / m3;
+            double near =
+                fmax(s->tan_g[v] / m3, s->tan_g[hub] / s->mid_m3[hub]);
+            s->loss_h[v] += film[j] / (TAN_HALF + near);
+        }
+    }
+    StarColumn tan = column_of(s, body, s->tan_g);
+    star_step(&rates, 1.0, &tan, s->room);
+    double turned_g = 0.0;
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        double rate = s->loss_h[v] - s->out_m3_h[v] / s->mid_m3[v];
+        double turned = film[j] > 0.0 ? rate * s->mean[v] : 0.0;
+        s->source[v] = turned;
+        turned_g += turned;
+        s->charge_eq_h[v] -= 2.0 * turned / N_MOL;
+        s->ammonia_g_h[v] = O2_FIRST * turned; /* from here on: its oxygen */
+    }
+    (void)flow_rates(s, body);
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        film[j] *=
+            h->water->nitrite_times.value / (h->water->nitrite_half_g_m3.value +
+                                             s->nitrite_g[v] / s->mid_m3[v]);
+        s->loss_h[v] += film[j];
+    }
+    StarColumn nitrite = column_of(s, body, s->nitrite_g);
+    star_step(&rates, 1.0, &nitrite, s->room);
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        double turned = film[j] * s->mean[v];
+        s->wide_source[v][WIDE_NITRATE] += turned;
+        s->ammonia_g_h[v] += O2_SECOND * turned;
+    }
+    if (body->loop >= 0) {
+        s->loop_now[body->loop].nitrified_g += turned_g;
+    }
+}
+
+/* ---- What goes round, and what plants take ----------------------------------
+ */
+
+static double share_of_day(const HourFarm *h, const HourState *s,
+                           const HourNow *now, int v)
+{
+    double dark = h->water->dark_uptake_frac.value;
+    for (int i = 0; i < h->model->bed_count; i++) {
+        if (h->surfaces[i].vessel != v) {
+            continue;
+        }
+        int32_t t = h->model->bed_kinds[i].tunnel;
+        if (t < 0 || !(s->tunnel_now[t].before_j_m2 > 0.0)) {
+            break;
+        }
+        double light = hour_light_w_m2(h, now, t, CLIMATE_ROWS) * 3600.0 /
+                       s->tunnel_now[t].before_j_m2;
+        return dark / DAY_H + (1.0 - dark) * light;
+    }
+    return 1.0 / DAY_H;
+}
+
+/* Losses of a zone beside its flow: roots, denitrification, iron that falls
+ * out. */
+static void zone_losses(const HourFarm *h, HourState *s, int v, double hours,
+                        Wide loss, double *out_air)
+{
+    const BookWater *w = h->water;
+    double m3 = s->mid_m3[v];
+    int hub = h->bodies[h->vessel_body[v]].first;
+    double like = m3 / s->mid_m3[hub];
+    for (int c = 0; c < STAR_WIDE; c++) {
+        int e = ELEMENT_OF[c];
+        loss[c] = 0.0;
+        if (e >= 0) {
+            double asked = s->ask_g_d[v][e] * hours;
+            /* Where a flood brings richer water, by that: never over asked. */
+            double near = fmax(s->wide_g[v][c] + s->wide_source[v][c],
+                               like * s->wide_g[hub][c]);
+            loss[c] = asked / (h->half_g_m3[e] * m3 + near);
+            s->asked_g[v][e] += asked;
+        }
+    }
+    *out_air = w->denitrify_frac.value * s->rot_oxygen_g_h[v] / O2_NITRATE /
+               (NITRATE_HALF * m3 + s->wide_g[v][WIDE_NITRATE]);
+}
+
+static double iron_loss_1_h(const HourFarm *h, const HourState *s, int v)
+{
+    double low = h->water->iron_loss_d.value;
+    double high = h->water->iron_loss_high_d.value;
+    /* 10^-7 to 10^-8: straight in pH between. */
+    double ph = s->a[v] < 1e-7 ? fmin(1.0, -log10(s->a[v]) - 7.0) : 0.0;
+    return (low + ph * (high - low)) / DAY_H;
+}
+
+/* Phosphorus that falls out as calcium phosphate, 3 Ca for 2 P. */
+static double phosphorus_loss_1_h(const HourFarm *h, const HourState *s, int v)
+{
+    double ph = s->a[v] < 1e-7 ? fmin(1.0, -log10(s->a[v]) - 7.0) : 0.0;
+    return ph * h->water->phosphorus_loss_high_d.value / DAY_H;
+}
+
+static double calcium_with_1_h(const HourState *s, int v, double phosphorus_h)
+{
+    double mol = 1.5 * phosphorus_h * s->wide_g[v][WIDE_P] / P_MOL;
+    double held = s->wide_g[v][WIDE_CA] / CA_MOL;
+    return held > 0.0 ? mol / (held + mol) : 0.0;
+}
+
+/* Books what the block's losses took, now that the means are known. */
+static void book_losses(const HourFarm *h, HourState *s, const Body *body,
+                        Elements *fallen)
+{
+    HourLoopDay *to = body->loop >= 0 ? &s->loop_now[body->loop] : NULL;
+    for (int j = 0; j < body->count; j++) {
+        int v = body->first + j;
+        double through = j ? s->out_m3_h[v] / s->mid_m3[v] : s->loss_h[v];
+        for (int c = 0; c < STAR_WIDE; c++) {
+            int e = ELEMENT_OF[c];
+            double gone = (s->wide_loss[v][c] - through) * s->wide_mean[v][c];
+            if (e < 0 || !(gone > 0.0)) {
+                continue;
+            }
+            double lost = fmin(gone, fallen[j][e] * s->wide_mean[v][c]);
+            double taken = h->vessels[v].kind == VESSEL_ZONE ? gone - lost : 0;
+            if (QUANTITY_OF[c] >= 0) {
+                s->ledger.out[QUANTITY_OF[c]] += gone;
+            }
+            s->taken_g[v][e] += taken;
+            static const double EQ_G[HOUR_ELEMENTS] = {
+                1.0 / N_MOL,   1.0 / P_MOL,   -1.0 / K_MOL,
+                -2.0 / CA_MOL, -2.0 / MG_MOL, 0.0};
+            s->charge_eq_h[v] += EQ_G[e] * gone;
+            if (e == HOUR_N) { /* nitrate breathed in place of oxygen */
+                s->rot_oxygen_g_h[v] -= O2_NITRATE * lost;
+            }
+            if (to) {
+                to->taken_g[e] += taken;
+                to->lost_g[e] += gone - taken;
+            }
+        }
+    }
+}
+
+static void go_round(const HourFarm *h, HourState *s, const Body *body,
+                     const HourNow *now)
+{
+    int hub = body->first;
+    StarRates rates = flow_rates(s, body);
+    Elements fallen[VESSELS_MOST];
+    double iron_h = iron_loss_1_h(h, s, hub);
+    double lime_h = phosphorus_loss_1_h(h, s, hub);
+    HourLoopDay *to = body->loop >= 0 ? &s->loop_now[body->loop] : NULL;
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        Wide extra = {0.0};
+        double air = 0.0;
+        if (h->vessels[v].kind == VESSEL_ZONE) {
+            zone_losses(h, s, v, share_of_day(h, s, now, v), extra, &air);
+        }
+        Elements out = {[HOUR_N] = air,
+                        [HOUR_P] = lime_h,
+                        [HOUR_CA] = calcium_with_1_h(s, v, lime_h),
+                        [HOUR_FE] = iron_h};
+        memcpy(fallen[j], out, sizeof out);
+        double through = j ? s->out_m3_h[v] / s->mid_m3[v] : s->loss_h[v];
+        for (int c = 0; c < STAR_WIDE; c++) {
+            int e = ELEMENT_OF[c];
+            s->wide_loss[v][c] = through + extra[c] + (e >= 0 ? out[e] : 0.0);
+        }
+    }
+    for (int c = 0; c < STAR_WIDE; c++) {
+        double come = s->in_m3_h[hub] * body->source_g_m3[c];
+        s->wide_source[hub][c] += come;
+        if (QUANTITY_OF[c] >= 0) {
+            s->ledger.in[QUANTITY_OF[c]] += come;
+        }
+        if (to && ELEMENT_OF[c] >= 0) {
+            to->source_g[ELEMENT_OF[c]] += come;
+        }
+    }
+    StarBlock block = {body->count,
+                       rates.gain_h,
+                       rates.back_h,
+                       (const double(*)[STAR_WIDE])(s->wide_loss + hub),
+                       (const double(*)[STAR_WIDE])(s->wide_source + hub),
+                       s->wide_g + hub,
+                       s->wide_mean + hub};
+    star_block_step(&block, 1.0, s->room);
+    book_losses(h, s, body, fallen);
+}
+
+static void alkalinity(HourState *s, const Body *body)
+{
+    int hub = body->first;
+    StarRates rates = flow_rates(s, body);
+    double come = s->in_m3_h[hub] * body->source_alkalinity_mol_m3;
+    put(&s->ledger, LEDGER_ALKALINITY_EQ, come);
+    for (int j = 0; j < body->count; j++) {
+        s->source[hub + j] = s->charge_eq_h[hub + j];
+        put(&s->ledger, LEDGER_ALKALINITY_EQ, s->charge_eq_h[hub + j]);
+    }
+    s->source[hub] += come;
+    StarColumn column = column_of(s, body, s->alkalinity_mol);
+    column.is_signed = true;
+    star_step(&rates, 1.0, &column, s->room);
+}
+
+/* ---- Gases ------------------------------------------------------------------
+ */
+
+/* Exchange of a vessel with the air, 1/h, at its temperature. */
+static double exchange_1_h(const HourFarm *h, const HourState *s, int v)
+{
+    return h->vessels[v].air_1_h * s->warm[v].transfer;
+}
+
+/* Water that falls into a vessel makes up a share of what it lacks: so much
+ * less of what it carried arrives, and as much more as air gives. */
+static void oxygen_rates(const HourFarm *h, HourState *s, const Body *body)
+{
+    int hub = body->first;
+    double fall = h->water->fall_frac.value;
+    double beta = h->water->air_beta_frac.value;
+    double at_hub = s->warm[hub].oxygen_g_m3;
+    double still = exchange_1_h(h, s, hub);
+    s->source[hub] += still * beta * at_hub * s->mid_m3[hub] +
+                      s->in_m3_h[hub] * body->source_oxygen_g_m3;
+    s->loss_h[hub] += still;
+    for (int j = 1; j < body->count; j++) {
+        int v = hub + j;
+        double by = exchange_1_h(h, s, v);
+        s->gain_h[v] *= 1.0 - fall;
+        s->back_h[v] *= 1.0 - fall;
+        s->source[v] += by * beta * s->warm[v].oxygen_g_m3 * s->mid_m3[v] +
+                        fall * s->in_m3_h[v] * s->warm[v].oxygen_g_m3;
+        s->source[hub] += fall * s->out_m3_h[v] * at_hub;
+        s->loss_h[v] += by;
+    }
+}
+
+/* What air and source gave less what they took, from rates and means. */
+static double from_air_g(const HourFarm *h, const HourState *s,
+                         const Body *body)
+{
+    int hub = body->first;
+    double fall = h->water->fall_frac.value;
+    double beta = h->water->air_beta_frac.value;
+    double sum = 0.0;
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        double by = exchange_1_h(h, s, v);
+        sum += by * (beta * s->warm[v].oxygen_g_m3 * s->mid_m3[v] - s->mean[v]);
+        if (j) {
+            sum += fall * s->in_m3_h[v] *
+                   (s->warm[v].oxygen_g_m3 - s->mean[hub] / s->mid_m3[hub]);
+            sum += fall * s->out_m3_h[v] *
+                   (s->warm[hub].oxygen_g_m3 - s->mean[v] / s->mid_m3[v]);
+        }
+    }
+    return sum + s->in_m3_h[hub] * body->source_oxygen_g_m3;
+}
+
+static double use_g_h(const HourState *s, int v)
+{
+    return s->fish_oxygen_g_h[v] + fmax(s->rot_oxygen_g_h[v], 0.0) +
+           s->ammonia_g_h[v];
+}
+
+/* Where oxygen runs short all who use it get less, by c/(c + SCARCE): found by
+ * repeating the step. */
+static double oxygen_scarce(const HourFarm *h, HourState *s, const Body *body,
+                            const double *before)
+{
+    enum { ROUNDS = 12 };
+    int hub = body->first;
+    double used = 0.0;
+    for (int round = 0; round < ROUNDS; round++) {
+        StarRates rates = flow_rates(s, body);
+        for (int j = 0; j < body->count; j++) {
+            s->source[hub + j] = 0.0;
+        }
+        oxygen_rates(h, s, body);
+        used = 0.0;
+        double share[VESSELS_MOST] = {0.0};
+        for (int j = 0; j < body->count; j++) {
+            int v = hub + j;
+            double near = round ? s->mean[v] : before[j];
+            share[j] = use_g_h(s, v) / (near + SCARCE * s->mid_m3[v]);
+            s->loss_h[v] += share[j];
+            s->oxygen_g[v] = before[j];
+        }
+        StarColumn column = column_of(s, body, s->oxygen_g);
+        star_step(&rates, 1.0, &column, s->room);
+        for (int j = 0; j < body->count; j++) {
+            used += share[j] * s->mean[hub + j];
+        }
+    }
+    return used;
+}
+
+static void oxygen(const HourFarm *h, HourState *s, const Body *body)
+{
+    int hub = body->first;
+    double before[VESSELS_MOST];
+    StarRates rates = flow_rates(s, body);
+    double used = 0.0;
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        double use = use_g_h(s, v);
+        before[j] = s->oxygen_g[v];
+        s->source[v] = -use;
+        used += use;
+    }
+    oxygen_rates(h, s, body);
+    StarColumn column = column_of(s, body, s->oxygen_g);
+    column.is_signed = true;
+    star_step(&rates, 1.0, &column, s->room);
+    bool is_low = false;
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        double least = fmin(s->oxygen_g[v], s->mean[v]);
+        is_low = is_low || (least < LOW * s->mid_m3[v] && use_g_h(s, v) > 0.0);
+        is_low = is_low || least < 0.0;
+    }
+    if (is_low) {
+        used = oxygen_scarce(h, s, body, before);
+    }
+    put(&s->ledger, LEDGER_OXYGEN_G, from_air_g(h, s, body));
+    s->ledger.out[LEDGER_OXYGEN_G] += used;
+}
+
+/* CO2 about the hour's beginning: c0 + slope (C - C0), C of constant
+ * alkalinity; exchange and falls take it towards that of the air. */
+static void carbon(const HourFarm *h, HourState *s, const Body *body)
+{
+    int hub = body->first;
+    double strip = h->water->strip_frac.value;
+    double fall = strip * h->water->fall_frac.value;
+    StarRates rates = flow_rates(s, body);
+    double at_hub = s->warm[hub].co2_mol_m3;
+    double *rest = s->before + hub; /* c0 - slope C0, mol/m3 */
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        double m3 = s->mid_m3[v];
+        PhPoint p = warmth_ph(&s->warm[v], s->alkalinity_mol[v] / m3,
+                              s->dic_mol[v] / m3, s->a[v]);
+        s->co2_slope[v] = p.slope;
+        rest[j] = p.co2_mol_m3 - p.slope * s->dic_mol[v] / m3;
+        double by = strip * exchange_1_h(h, s, v);
+        s->source[v] =
+            s->carbon_mol_h[v] + by * m3 * (s->warm[v].co2_mol_m3 - rest[j]);
+        s->loss_h[v] += by * p.slope;
+    }
+    s->source[hub] += s->in_m3_h[hub] * body->source_dic_mol_m3;
+    for (int j = 1; j < body->count; j++) {
+        int v = hub + j;
+        double in = fall * s->in_m3_h[v] * (s->warm[v].co2_mol_m3 - rest[0]);
+        double out = fall * s->out_m3_h[v] * (at_hub - rest[j]);
+        s->gain_h[v] *= 1.0 - fall * s->co2_slope[hub];
+        s->back_h[v] *= 1.0 - fall * s->co2_slope[v];
+        s->source[v] += in;
+        s->source[hub] += out;
+    }
+    StarColumn column = column_of(s, body, s->dic_mol);
+    star_step(&rates, 1.0, &column, s->room);
+    double gained = s->in_m3_h[hub] * body->source_dic_mol_m3;
+    for (int j = 0; j < body->count; j++) {
+        int v = hub + j;
+        double m3 = s->mid_m3[v];
+        double co2 = rest[j] + s->co2_slope[v] * s->mean[v] / m3;
+        double by = strip * exchange_1_h(h, s, v);
+        gained += s->carbon_mol_h[v] + by * m3 * (s->warm[v].co2_mol_m3 - co2);
+        if (j) {
+            double hub_co2 =
+                rest[0] + s->co2_slope[hub] * s->mean[hub] / s->mid_m3[hub];
+            gained += fall * s->in_m3_h[v] * (s->warm[v].co2_mol_m3 - hub_co2);
+            gained += fall * s->out_m3_h[v] * (at_hub - co2);
+        }
+    }
+    put(&s->ledger, LEDGER_CARBON_MOL, gained);
+}
+
+/* Lime falls out of water that holds far more than calcite's balance:
+ * CaCO3 takes 2 eq and 1 mol. */
+static void scale(const HourFarm *h, HourState *s, const Body *body, int v)
+{
+    double m3 = s->volume_m3[v];
+    double calcium = s->wide_g[v][WIDE_CA] / CA_MOL / m3;
+    double carbonate = s->co2_mol_m3[v] * s->warm[v].k12 / (s->a[v] * s->a[v]);
+    double most = h->water->scale_over.value * s->warm[v].calcite;
+    if (!(calcium * carbonate > most)) {
+        return;
+    }
+    double share = h->water->scale_h.value;
+    double mol = share / (1.0 + share) * (carbonate - most / calcium) * m3;
+    mol = fmin(mol, 0.5 * fmin(calcium * m3, s->dic_mol[v]));
+    s->wide_g[v][WIDE_CA] -= mol * CA_MOL;
+    s->alkalinity_mol[v] -= 2.0 * mol;
+    s->dic_mol[v] -= mol;
+    s->ledger.out[LEDGER_CA_G] += mol * CA_MOL;
+    s->ledger.out[LEDGER_ALKALINITY_EQ] += 2.0 * mol;
+    s->ledger.out[LEDGER_CARBON_MOL] += mol;
+    if (body->loop >= 0) {
+        s->loop_now[body->loop].lost_g[HOUR_CA] += mol * CA_MOL;
+    }
+}
+
+static void settle_ph(const HourFarm *h, HourState *s, const Body *body)
+{
+    for (int j = 0; j < body->count; j++) {
+        int v = body->first + j;
+        scale(h, s, body, v);
+        PhPoint p =
+            warmth_ph(&s->warm[v], s->alkalinity_mol[v] / s->volume_m3[v],
+                      s->dic_mol[v] / s->volume_m3[v], s->a[v]);
+        s->a[v] = p.a;
+        s->co2_mol_m3[v] = p.co2_mol_m3;
+    }
+}
+
+void hour_water(const HourFarm *h, HourState *s, const HourNow *now)
+{
+    for (int b = 0; b < h->body_count; b++) {
+        const Body *body = &h->bodies[b];
+        carry_solids(h, s, body);
+        for (int j = 0; j < body->count; j++) {
+            rot(h, s, body->first + j);
+        }
+        nitrify(h, s, body);
+        go_round(h, s, body, now);
+        alkalinity(s, body);
+        oxygen(h, s, body);
+        carbon(h, s, body);
+        settle_ph(h, s, body);
+    }
+}
