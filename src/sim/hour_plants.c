@@ -148,7 +148,12 @@ Err hour_make_plants(HourFarm *h, Arena *arena)
                               .bed = row->bed,
                               .set_day = row->set_on,
                               .clear_day = plan ? plan->clear_on : DATE_NEVER};
-        TRY(add_plant(h, &name, plants_of(h, row)));
+        if (plan && row->set_on > row->counted_on) { /* still in trays */
+            name.set_day = plan->set_on;
+        }
+        if (row->bed >= 0) { /* trays in the nursery drink no loop's water */
+            TRY(add_plant(h, &name, plants_of(h, row)));
+        }
     }
     for (int i = 0; i < farm->plan_plants_count; i++) {
         const PlanPlant *row = &farm->plan_plants[i];
@@ -157,7 +162,8 @@ Err hour_make_plants(HourFarm *h, Arena *arena)
                               .bed = row->bed,
                               .set_day = row->set_on,
                               .clear_day = row->clear_on};
-        if (row->standing < 0 && row->clear_on > h->from_day) {
+        bool is_new = row->standing < 0 || farm->plants[row->standing].bed < 0;
+        if (is_new && row->clear_on > h->from_day) {
             TRY(add_plant(h, &name, row->plants));
         }
     }
