@@ -167,8 +167,8 @@ static void fill_wind(const ClimateDay *day, WeatherHour out[24])
     }
 }
 
-static void fill_hours(const WeatherMaker *maker, const WeatherDay three[3],
-                       int32_t date, WeatherHour out[24])
+void weather_fill_hours(const WeatherMaker *maker, const WeatherDay three[3],
+                        int32_t date, WeatherHour out[24])
 {
     ClimateThree days = {&three[0].day, &three[1].day, &three[2].day};
     double full_kpa[24];
@@ -211,7 +211,7 @@ void weather_draw(const WeatherMaker *maker, const WeatherAsk *ask,
     weather_walk_next(&walk, &three[1]);
     for (int day = 0; day < ask->days; day++) {
         weather_walk_next(&walk, &three[2]);
-        fill_hours(maker, three, ask->from_day + day, out + 24L * day);
+        weather_fill_hours(maker, three, ask->from_day + day, out + 24L * day);
         three[0] = three[1];
         three[1] = three[2];
     }

@@ -183,12 +183,11 @@ Err weather_make_from(const ClimateNormals *normals, const BookCommon *common,
     maker->rh_sd_frac = common->weather_rh_sd_frac.value;
     maker->wind_shape = common->weather_wind_shape.value;
     maker->wind_factor = 1.0 / tgamma(1.0 + maker->wind_shape);
-    double rh[CLIMATE_YEAR_DAYS];
-    climate_course(normals->rh_frac, rh);
+    climate_course(normals->rh_frac, maker->typical_rh_frac);
     fill_chain(maker);
     for (int day = 0; day < CLIMATE_YEAR_DAYS; day++) {
         fill_sky(maker, day);
-        fill_day(common, maker, rh[day], day);
+        fill_day(common, maker, maker->typical_rh_frac[day], day);
     }
     *out = maker;
     return ERR_NONE;

@@ -34,6 +34,7 @@ struct WeatherMaker {
     ClimateDay typical[CLIMATE_YEAR_DAYS];
     WeatherSky skies[CLIMATE_YEAR_DAYS];
     WeatherState states[CLIMATE_YEAR_DAYS][WEATHER_STATES];
+    double typical_rh_frac[CLIMATE_YEAR_DAYS];
     double rh_sd_frac;
     double wind_shape;
     double wind_factor;
@@ -52,6 +53,10 @@ typedef struct WeatherWalk {
 WeatherWalk weather_walk_start(const WeatherMaker *maker,
                                const WeatherAsk *ask);
 void weather_walk_next(WeatherWalk *walk, WeatherDay *out);
+
+/* Hours of the middle one of three days. */
+void weather_fill_hours(const WeatherMaker *maker, const WeatherDay three[3],
+                        int32_t date, WeatherHour out[24]);
 
 /* 0..364; 31 December twice in a leap year. */
 int weather_day_of_year(int32_t date);
