@@ -4,7 +4,8 @@
 usage: check_book.py ROOT
 
 Every source of data/*.csv is an entry of docs/sources.d; a figure of origin
-"book" names one.
+"book" names one; a guess does not say its low or high more exactly than to
+three digits.
 Prints file:line and what is wrong; exit 1 if any.
 """
 import csv
@@ -19,6 +20,14 @@ def keys_of(root):
     return set(re.findall(r"- \*\*\[([^\]]+)\]\*\* ", text))
 
 
+def digits_of(text):
+    """How many digits a number says: 3 for 0.0375 and for 1250."""
+    digits = text.split("e")[0].lstrip("-")
+    if "." not in digits:
+        digits = digits.rstrip("0")
+    return len(digits.replace(".", "").lstrip("0"))
+
+
 def faults_of_table(path, keys):
     with path.open(encoding="utf-8", newline="") as handle:
         for number, row in enumerate(csv.DictReader(handle), 2):
@@ -29,6 +38,10 @@ def faults_of_table(path, keys):
                 continue
             if row["origin"] == "book" and not row["source"]:
                 yield f"{where}: origin book without a source"
+            for end in ("low", "high"):
+                if (row["origin"] == "guess" and row[end] != row["value"] and
+                        digits_of(row[end]) > 3):
+                    yield f"{where}: a guess with {end} {row[end]}"
             if row["origin"] == "yours":
                 yield f"{where}: the book knows no figure of yours"
 
