@@ -161,6 +161,31 @@ static const Command COMMANDS[] = {
                           "leat emergency farm power=all"),
     },
     {
+        .name = "reading", .run = cmd_reading,
+        .purpose = "tell what readings of the water mean, and what to stop",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"tank", "A", "where it was read, or", false},
+            {"loop", "loop-1", "where", false},
+            {"tan_mg_l", "1.5", "total ammonia nitrogen", false},
+            {"nitrite_mg_l", "0.3", "nitrite nitrogen", false},
+            {"nitrate_mg_l", "60", "nitrate nitrogen", false},
+            {"chloride_mg_l", "60", "chloride", false},
+            {"ph", "6.4", "pH", false},
+            {"alkalinity_mg_l", "30", "alkalinity, as CaCO3", false},
+            {"temp_degc", "24", "temperature", false},
+            {"oxygen_mg_l", "5.8", "oxygen", false},
+            {"iron_mg_l", "1", "iron", false},
+            {"at", "07:30", "when; or 2027-03-02T07:30; without: now", false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "on that day", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat reading farm loop=loop-1 tan_mg_l=1.5 ph=6.1 "
+                          "alkalinity_mg_l=25 temp_degc=24",
+                          "leat reading farm tank=A oxygen_mg_l=3.4 "
+                          "temp_degc=28"),
+    },
+    {
         .name = "help", .run = cmd_help,
         .purpose = "tell what a command does and what it takes",
         .takes.words = SPECS({"NAME", NULL, "a command", false}),

@@ -48,6 +48,7 @@ CommandRun cmd_jobs;
 CommandRun cmd_manual;
 CommandRun cmd_plan;
 CommandRun cmd_new;
+CommandRun cmd_reading;
 CommandRun cmd_sum;
 CommandRun cmd_sums;
 CommandRun cmd_tables;

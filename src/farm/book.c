@@ -84,6 +84,11 @@ const BookCrop *book_crop_of(const Book *book, const BookWay *way)
     return book_crop(book, way->crop);
 }
 
+const BookLimit *book_limit(const Book *book, const char *id)
+{
+    return find(book, BOOK_limits, id);
+}
+
 const char *book_id(const Book *book, const char *table, int32_t row)
 {
     for (int t = 0; t < BOOK_TABLE_COUNT; t++) {

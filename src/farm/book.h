@@ -189,6 +189,11 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, handled_off_feed_d, "d", NEEDED, 0, 7)                                \
     F(R, neighbour_weight_ratio, "1", NEEDED, 1, 10)
 
+/* Where a reading of the water begins to matter; its unit stands in
+ * data/limits.csv. */
+#define BOOK_LIMIT_FIELDS(R, T, W, F)                                          \
+    F(R, limit, "", NEEDED, -100, 100000)
+
 /* What an emergency is reckoned with; one row. */
 #define BOOK_ALARM_FIELDS(R, T, W, F)                                          \
     F(R, oxygen_act_mg_l, "mg/L", NEEDED, 1, 8)                                \
@@ -299,6 +304,7 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     B(tasks, BookTask, BOOK_TASK_FIELDS)                                       \
     B(common, BookCommon, BOOK_COMMON_FIELDS)                                  \
     B(alarm, BookAlarm, BOOK_ALARM_FIELDS)                                     \
+    B(limits, BookLimit, BOOK_LIMIT_FIELDS)                                    \
     B(waters, BookWater, BOOK_WATER_FIELDS)
 
 /* clang-format on */
@@ -349,6 +355,7 @@ const BookGravel *book_gravel(const Book *book, const char *id);
 const BookFeed *book_feed(const Book *book, const char *id);
 const BookBase *book_base(const Book *book, const char *id);
 const BookTask *book_task(const Book *book, const char *id);
+const BookLimit *book_limit(const Book *book, const char *id);
 
 /* The crop of a way of the same book; never NULL for a book that was parsed. */
 const BookCrop *book_crop_of(const Book *book, const BookWay *way);

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "farm/fish_figures.h"
 #include "nature/fish/oxygen_need.h"
 #include "nature/water/oxygen_fall.h"
 
@@ -64,6 +65,17 @@ static double flow_1_h(const AlarmAirAsk *ask, double volume_m3)
     return flow_m3_h / volume_m3;
 }
 
+/* The farm's own figure of what its fish use, over the book's. */
+static double own_frac(const AlarmAirAsk *ask, const FishSpecies *species,
+                       bool is_high)
+{
+    const OwnFigure *own =
+        fish_figures_own(ask->hangs->farm, species->name, FISH_OXYGEN);
+    double end = !own ? NAN : is_high ? own->high : own->low;
+    return end > 0.0 && species->oxygen_frac > 0.0 ? end / species->oxygen_frac
+                                                   : 1.0;
+}
+
 static OxygenNeed need_of(const AlarmAirAsk *ask)
 {
     const WaterKnown *temp = &ask->water->of[READ_TEMP];
@@ -73,8 +85,10 @@ static OxygenNeed need_of(const AlarmAirAsk *ask)
         const FishNowGroup *group = &ask->fish->groups[i];
         OxygenNeed need =
             fish_oxygen_need(group->species, &group->slices, &span);
-        sum.low_g_h += need.low_g_h * group->low_frac;
-        sum.high_g_h += need.high_g_h * group->high_frac;
+        sum.low_g_h += need.low_g_h * group->low_frac *
+                       own_frac(ask, group->species, false);
+        sum.high_g_h += need.high_g_h * group->high_frac *
+                        own_frac(ask, group->species, true);
         sum.is_widened = sum.is_widened || need.is_widened;
     }
     sum.low_g_h *= 1.0 + ask->alarm->bacteria_frac.low;

@@ -150,7 +150,7 @@ static bool is_of_book(const Book *book, const char *id)
     return book_crop(book, id) || book_way(book, id) || book_tray(book, id) ||
            book_cover(book, id) || book_gravel(book, id) ||
            book_feed(book, id) || book_base(book, id) || book_task(book, id) ||
-           strcmp(id, book->common->id) == 0 ||
+           book_limit(book, id) || strcmp(id, book->common->id) == 0 ||
            strcmp(id, book->alarm->id) == 0 ||
            strcmp(id, book->waters->id) == 0;
 }

@@ -1,0 +1,56 @@
+/* leat reading DIR quantity=value ...: what readings of the water mean. */
+#include <math.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "cli/commands.h"
+#include "cli/reading_text.h"
+#include "json/reading.h"
+
+static Err read_told(const Arguments *arguments, double *told)
+{
+    const WordList *words = &FARM_WORDS[WORDS_QUANTITIES];
+    for (int q = 0; q < WATER_QUANTITIES; q++) {
+        const char *text = arguments_fact(arguments, words->words[q]);
+        told[q] = NAN;
+        if (text) {
+            Err err = text_to_f64(text, &told[q]);
+            if (err.kind != ERR_OK) {
+                return err_make(ERR_USAGE, "%s=%.60s: expected a number",
+                                words->words[q], text);
+            }
+        }
+    }
+    return ERR_NONE;
+}
+
+Err cmd_reading(const Arguments *arguments, FILE *out)
+{
+    ReadingQuestion question = {
+        .dir = arguments_word(arguments, 0),
+        .tank = arguments_fact(arguments, "tank"),
+        .loop = arguments_fact(arguments, "loop"),
+        .at = arguments_fact(arguments, "at"),
+        .today = DATE_ALWAYS,
+    };
+    TRY(arguments_day(arguments, "today", &question.today));
+    TRY(read_told(arguments, question.told));
+    ReadingAnswer answer;
+    TRY(reading_answer(&question, arguments->arena, &answer));
+    if (arguments_has(arguments, "json")) {
+        ReadingJson json = {
+            .where = answer.where,
+            .when = answer.when,
+            .judge = &answer.judge,
+            .doses = answer.doses,
+            .dose_count = answer.dose_count,
+            .dose_lacks = answer.dose_lacks,
+            .notices = answer.notices,
+            .notice_count = answer.notice_count,
+        };
+        fputs(reading_to_json(&json, arguments->arena), out);
+    } else {
+        reading_print(&answer, arguments->arena, out);
+    }
+    return ERR_NONE;
+}
