@@ -78,7 +78,11 @@ static void print_batches(const WhatIf *found, FILE *out)
     for (int i = 0; i < found->batch_count; i++) {
         const WhatIfBatch *batch = &found->batches[i];
         fputs("  ", out);
-        print_day(batch->sow_on, out);
+        if (batch->trays) {
+            fputs("from trays", out);
+        } else {
+            print_day(batch->sow_on, out);
+        }
         fputc(' ', out);
         print_day(batch->set_on, out);
         fputc(' ', out);
@@ -142,7 +146,10 @@ static void print_needs(const CanAnswer *answer, FILE *out)
     if (answer->found.refuse_by != DATE_NEVER) {
         fputs("\nRefusing is free until ", out);
         print_day(answer->found.refuse_by, out);
-        fputs(", the day before the first sowing for it.\n", out);
+        bool is_fed = answer->found.batch_count > 0 &&
+                      answer->found.batches[0].trays != NULL;
+        fprintf(out, ", the day before the first %s for it.\n",
+                is_fed ? "setting" : "sowing");
     }
 }
 

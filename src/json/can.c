@@ -21,13 +21,15 @@ static json_t *batches_json(const WhatIf *found)
     for (int i = 0; i < found->batch_count; i++) {
         const WhatIfBatch *batch = &found->batches[i];
         json_array_append_new(
-            rows, json_pack("{s:s, s:s, s:s, s:i, s:i, s:i, s:o, s:o, s:o}",
-                            "way", batch->way, "bed", batch->bed, "place",
-                            batch->is_edge ? "edge" : "floor", "units",
-                            batch->units, "plants", batch->plants, "seeds",
-                            batch->seeds, "sow_on", day_json(batch->sow_on),
-                            "set_on", day_json(batch->set_on), "pick_from",
-                            day_json(batch->pick_from)));
+            rows,
+            json_pack("{s:s, s:s, s:s, s:i, s:i, s:i, s:s?, s:o, s:o, s:o}",
+                      "way", batch->way, "bed", batch->bed, "place",
+                      batch->is_edge ? "edge" : "floor", "units", batch->units,
+                      "plants", batch->plants, "seeds", batch->seeds, "trays",
+                      batch->trays, "sow_on",
+                      batch->trays ? json_null() : day_json(batch->sow_on),
+                      "set_on", day_json(batch->set_on), "pick_from",
+                      day_json(batch->pick_from)));
     }
     return rows;
 }

@@ -101,16 +101,22 @@ static WhatIfBatch batch_of(const WhatIfSide *side, const PlanPlacement *placed)
     const PlanOption *option = &problem->options[placed->option];
     int plants = (int)lround(option->plants * placed->units);
     int32_t from = side->index->from;
-    return (WhatIfBatch){.way = problem->way_names[option->way],
-                         .bed = problem->beds[placed->bed].id,
-                         .is_edge = option->is_edge,
-                         .units = placed->units,
-                         .plants = plants,
-                         .seeds =
-                             seeds_of(side, option, plants < 1 ? 1 : plants),
-                         .sow_on = from + 7 * option->sow_week,
-                         .set_on = from + 7 * option->set_week,
-                         .pick_from = from + 7 * option->pick_from};
+    bool is_fed = option->trays_of > 0;
+    WhatIfBatch batch = {
+        .way = problem->way_names[option->way],
+        .bed = problem->beds[placed->bed].id,
+        .is_edge = option->is_edge,
+        .units = placed->units,
+        .plants = plants,
+        .sow_on = from + 7 * (is_fed ? option->set_week : option->sow_week),
+        .set_on = from + 7 * option->set_week,
+        .pick_from = from + 7 * option->pick_from};
+    if (is_fed) {
+        batch.trays = problem->seedlings[option->trays_of - 1].id;
+    } else {
+        batch.seeds = seeds_of(side, option, plants < 1 ? 1 : plants);
+    }
+    return batch;
 }
 
 /* New batches that can fill the order, way by way, until they do: what else is

@@ -24,8 +24,9 @@ typedef struct WhatIfBatch {
     bool is_edge;
     int units; /* sections or plants */
     int plants;
-    int seeds; /* at the farm's confidence */
-    int32_t sow_on;
+    int seeds;         /* at the farm's confidence; 0: from trays */
+    const char *trays; /* seedlings that it is set from, or NULL */
+    int32_t sow_on;    /* from trays: the day of setting */
     int32_t set_on;
     int32_t pick_from;
 } WhatIfBatch;
