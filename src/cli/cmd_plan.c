@@ -46,6 +46,11 @@ static Err read_ask(const Arguments *arguments, PlanYearAsk *out)
     ask.weeks = (int)weeks;
     ask.keep_weeks = (int)keep_weeks;
     ask.is_from_plan = keep_weeks > 0;
+    ask.is_anew = arguments_has(arguments, "anew");
+    if (ask.is_anew && ask.is_from_plan) {
+        return err_make(ERR_USAGE, "--anew plans from nothing; it does not go "
+                                   "with --keep-weeks");
+    }
     ask.is_fish_frozen = arguments_has(arguments, "freeze-fish");
     if (isatty(STDERR_FILENO) && !arguments_has(arguments, "json")) {
         ask.progress = show_progress;
@@ -66,7 +71,8 @@ static Err answer_json(const PlanYearAsk *ask, PlanYear *year,
                          .index = &year->index,
                          .solution = &year->solution,
                          .report = &year->report,
-                         .ceiling = year->has_ceiling ? &year->ceiling : NULL};
+                         .ceiling = year->has_ceiling ? &year->ceiling : NULL,
+                         .change = year->has_change ? &year->change : NULL};
     fputs(json_plan(&answer, arena), out);
     return ERR_NONE;
 }

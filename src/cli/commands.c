@@ -85,6 +85,7 @@ static const Command COMMANDS[] = {
             {"accept", NULL, "store the plan in the folder", false},
             {"show", NULL, "show the accepted plan; search nothing", false},
             {"no-ceiling", NULL, "do not work out the ceiling", false},
+            {"anew", NULL, "plan from nothing, whatever was accepted", false},
             {"freeze-fish", NULL, "neither stock nor grade: what are they worth?",
              false},
             {"json", NULL, "print it as JSON", false},

@@ -371,26 +371,14 @@ static void print_fish(const PlanYear *year, FILE *out)
     }
 }
 
-static void print_change(const PlanYear *year, FILE *out)
-{
-    const PlanChange *change = &year->change;
-    fprintf(out,
-            "\nAgainst the accepted plan: %d batches stay, %d are new, %d are "
-            "dropped",
-            change->stayed, change->added, change->dropped);
-    if (change->first_week != PLAN_NONE) {
-        fputs("; the first change is in ", out);
-        print_week(year, change->first_week, out);
-    }
-    fputs(".\n", out);
-}
-
 /* A recalled plan is worth what the tables say now. */
 static void print_stale(const PlanYear *year, FILE *out)
 {
     double told = (double)year->farm->plan[0].value_e4 / 10000.0;
     double now = year->solution.outcome.value;
-    if (year->left_out > 0 || fabs(now - told) > 0.001 * fabs(told) + 1.0) {
+    bool is_other = year->farm->plan[0].from == year->index.from &&
+                    fabs(now - told) > 0.001 * fabs(told) + 1.0;
+    if (year->left_out > 0 || is_other) {
         fprintf(out,
                 "The tables or the book changed since this plan was accepted: "
                 "it was to bring %.0f,\nand %d of its batches no longer fit. "
@@ -413,7 +401,7 @@ void plan_text_print(const PlanYear *year, FILE *out)
     print_trays(year, out);
     print_fish(year, out);
     if (year->has_change) {
-        print_change(year, out);
+        plan_text_change(year, out);
     }
     if (year->moves > 0 && !year->was_stopped) {
         fprintf(out, "\nFound by %d starts of %lld moves together.\n",

@@ -9,6 +9,9 @@
 /* All of it but the ceiling, which is printed when it comes. */
 void plan_text_print(const PlanYear *year, FILE *out);
 
+/* What it changes of the accepted plan, and why. */
+void plan_text_change(const PlanYear *year, FILE *out);
+
 /* The ceiling, what binds, and what one more would earn. */
 void plan_text_ceiling(const PlanYear *year, FILE *out);
 

@@ -85,7 +85,6 @@ static ChildQuestion question_of(const PlanYearAsk *ask, const PlanYear *year,
                            .weeks = year->problem.horizon,
                            .seed = ask->seed,
                            .keep_weeks = ask->keep_weeks,
-                           .is_from_plan = ask->is_from_plan,
                            .is_fish_frozen = ask->is_fish_frozen};
 }
 
@@ -119,17 +118,25 @@ static void hear(void *context, int job, const char *line)
                             sum / SEARCH_STARTS, progress->best);
 }
 
-/* Evaluates a start's choices exactly, verifies them, and keeps the best; of
- * equal ones the first. */
-static Err take_start(PlanYear *year, const char *answer, Arena *arena,
-                      bool *has_best)
+/* The best of the starts so far. */
+typedef struct Best {
+    bool is_any;
+    double worth; /* its value, and what is as it was in the accepted plan */
+} Best;
+
+/* Evaluates a start's choices exactly and keeps the best; of equal ones the
+ * first. */
+static Err take_start(PlanYear *year, const PlanSolution *accepted,
+                      const char *answer, Arena *arena, Best *best)
 {
     PlanSolution solution = {0};
     TRY(json_child_choices_read(answer, arena, &solution));
     TRY(plan_evaluate(&year->problem, &solution, arena, &solution.outcome));
-    if (!*has_best || solution.outcome.value > year->solution.outcome.value) {
+    double worth = solution.outcome.value +
+                   plan_kept_worth(&year->problem, accepted, &solution);
+    if (!best->is_any || worth > best->worth) {
         year->solution = solution;
-        *has_best = true;
+        *best = (Best){true, worth};
     }
     return ERR_NONE;
 }
@@ -146,15 +153,26 @@ static Err pass_checker(const PlanYear *year, Arena *arena)
     return ERR_NONE;
 }
 
-static void tell_change(PlanYear *year, Arena *arena)
+/* The accepted plan as it stands today; empty where there is none. */
+static void recall_accepted(PlanYear *year, Arena *arena, PlanSolution *out)
 {
+    *out = (PlanSolution){0};
     year->has_change = year->farm->plan_count > 0;
     if (year->has_change) {
-        PlanSolution before = {0};
-        plan_recall(&year->inputs, &year->problem, &year->index, arena, &before,
+        plan_recall(&year->inputs, &year->problem, &year->index, arena, out,
                     &year->left_out);
-        year->change = plan_change(&year->problem, &before, &year->solution);
     }
+}
+
+static Err tell_change(PlanYear *year, PlanSolution *accepted, Arena *arena)
+{
+    if (!year->has_change) {
+        return ERR_NONE;
+    }
+    TRY(plan_evaluate(&year->problem, accepted, arena, &accepted->outcome));
+    plan_change(&year->problem, accepted, year->left_out, &year->solution,
+                arena, &year->change);
+    return ERR_NONE;
 }
 
 Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
@@ -174,6 +192,7 @@ Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
     ChildJob jobs[SEARCH_STARTS];
     for (int i = 0; i < SEARCH_STARTS; i++) {
         question.start = i;
+        question.is_from_plan = ask->is_from_plan || (i == 0 && !ask->is_anew);
         jobs[i] = (ChildJob){.problem = json_child_question(&question, arena)};
     }
     Progress progress = {.ask = ask};
@@ -182,20 +201,22 @@ Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
                       .context = &progress,
                       .stop = ask->stop};
     TRY(child_pool_run(&pool, jobs, SEARCH_STARTS, arena));
-    bool has_best = false;
+    PlanSolution accepted;
+    recall_accepted(year, arena, &accepted);
+    Best best = {false, 0.0};
     Err last = ERR_NONE;
     for (int i = 0; i < SEARCH_STARTS; i++) {
-        Err err = take_start(year, jobs[i].answer, arena, &has_best);
+        Err err = take_start(year, &accepted, jobs[i].answer, arena, &best);
         if (err.kind != ERR_OK && err.kind != ERR_CONFLICT) {
             return err;
         }
         last = err.kind == ERR_OK ? last : err;
     }
-    if (!has_best) {
+    if (!best.is_any) {
         return last;
     }
     year->was_stopped = ask->stop && *ask->stop;
-    tell_change(year, arena);
+    TRY(tell_change(year, &accepted, arena));
     TRY(pass_checker(year, arena));
     plan_report(&year->problem, &year->solution, arena, &year->report);
     return ERR_NONE;

@@ -8,6 +8,7 @@
 #include <signal.h>
 
 #include "plan/build.h"
+#include "plan/change.h"
 #include "plan/record.h"
 #include "plan/report.h"
 #include "plan/scarce.h"
@@ -20,7 +21,9 @@ typedef struct PlanYearAsk {
     int64_t moves;       /* of all starts together; 0: by the farm's size */
     int keep_weeks;      /* weeks of the accepted plan that stay as they are */
     int32_t today;       /* DATE_ALWAYS: the day the tables describe */
-    bool is_from_plan;   /* one start begins with the accepted plan */
+    bool is_from_plan; /* all starts begin with the accepted plan, not only the
+                          first */
+    bool is_anew;      /* none does */
     bool is_fish_frozen; /* no stocking, no grading */
     const volatile sig_atomic_t *stop; /* NULL: never */
     /* Told now and then: share done (0..1) and best value so far; of the

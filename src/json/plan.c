@@ -190,6 +190,37 @@ static json_t *cleans_json(const PlanAnswer *answer)
     return rows;
 }
 
+static json_t *change_json(const PlanAnswer *answer)
+{
+    const PlanChange *change = answer->change;
+    json_t *lines = json_array();
+    for (int i = 0; i < change->line_count; i++) {
+        const PlanChangeLine *line = &change->lines[i];
+        json_array_append_new(
+            lines, json_pack("{s:s, s:o, s:s, s:i, s:i}", "way",
+                             answer->problem->way_names[line->way], "set_in",
+                             week_json(answer, line->set_week), "place",
+                             line->is_edge ? "edge" : "floor", "before",
+                             line->before, "after", line->after));
+    }
+    json_t *sales = json_array();
+    for (int i = 0; i < change->sale_count; i++) {
+        const PlanChangeSale *sale = &change->sales[i];
+        json_array_append_new(
+            sales,
+            json_pack("{s:s, s:s, s:f, s:f, s:f}", "sale", sale->id, "product",
+                      answer->problem->products[sale->product].name, "before",
+                      sale->before, "after", sale->after, "money",
+                      sale->money));
+    }
+    return json_pack("{s:i, s:i, s:i, s:i, s:i, s:s?, s:f, s:o, s:o}", "stayed",
+                     change->stayed, "added", change->added, "dropped",
+                     change->dropped, "no_longer_possible", change->left_out,
+                     "limits_broken", change->broken, "one_of_them",
+                     change->break_of, "value_before", change->value_before,
+                     "batches", lines, "sales", sales);
+}
+
 const char *json_plan(const PlanAnswer *answer, Arena *arena)
 {
     const PlanOutcome *money = &answer->solution->outcome;
@@ -206,6 +237,8 @@ const char *json_plan(const PlanAnswer *answer, Arena *arena)
     json_object_set_new(json, "seedlings", trays_json(answer, arena));
     json_object_set_new(json, "fish", fish_json(answer));
     json_object_set_new(json, "cleans", cleans_json(answer));
+    json_object_set_new(json, "change",
+                        answer->change ? change_json(answer) : json_null());
     json_object_set_new(json, "ceiling",
                         answer->ceiling ? ceiling_json(answer) : json_null());
     return json_text_take(json, arena);

@@ -3,6 +3,7 @@
 #define LEAT_JSON_PLAN_H
 
 #include "plan/build.h"
+#include "plan/change.h"
 #include "plan/report.h"
 #include "plan/scarce.h"
 
@@ -13,11 +14,12 @@ typedef struct PlanAnswer {
     const PlanSolution *solution;
     const PlanReport *report;
     const PlanCeiling *ceiling; /* NULL: not worked out */
+    const PlanChange *change;   /* NULL: there is no accepted plan */
 } PlanAnswer;
 
 /* {"from","weeks","currency","value","money":{..},"wages","heat","ceiling",
  * "promises":[..],"ways":[..],"batches":[..],"seedlings":[..],"fish":[..],
- * "cleans":[..],"one_more":[..],"not_grown":[..]}; weeks as 2027-W09, days as
+ * "cleans":[..],"change":{..},"not_grown":[..]}; weeks as 2027-W09, days as
  * 2027-03-01. */
 const char *json_plan(const PlanAnswer *answer, Arena *arena);
 

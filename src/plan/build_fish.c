@@ -214,12 +214,33 @@ static Err add_standing_fish(Build *build, PlanStock *stocks, int *rows)
 /* May a source deliver in week t: its months, the lead time from today, and
  * own fry only every so many weeks. Bought fish are offered every fourth week,
  * so that the choices stay few. */
+enum { WEEK_D = 7 };
+
 static bool is_delivery(const Build *build, const FishSource *source, int t)
 {
     int every = source->kind == FISH_OWN ? (int)ceil(source->cycle_weeks) : 4;
     bool is_month = (source->months >> (build_month(build, t) - 1) & 1u) != 0;
+    /* By the calendar, so that a plan made later offers the same weeks. */
+    int week = (int)(build_monday(build, t) / WEEK_D);
     return is_month && t >= source->lead_weeks && t < build->horizon &&
-           t % every == 0;
+           week % every == 0;
+}
+
+/* Fish of a source that the accepted plan has for week t: within the lead time
+ * they are ordered. */
+static int ordered(const Build *build, int source, int loop, int t)
+{
+    const Farm *farm = build->farm;
+    int count = 0;
+    for (int i = 0; i < farm->plan_moves_count; i++) {
+        const PlanMove *row = &farm->plan_moves[i];
+        bool is_its = row->kind == MOVE_STOCK &&
+                      farm->plan_fish[row->fish].source == source &&
+                      farm->tanks[row->to_tank].loop == loop &&
+                      week_of(row->on) == build_monday(build, t);
+        count += is_its ? row->started : 0;
+    }
+    return count;
 }
 
 static Err add_source(Build *build, int row, int loop, PlanStock *stocks,
@@ -227,7 +248,8 @@ static Err add_source(Build *build, int row, int loop, PlanStock *stocks,
 {
     const FishSource *source = &build->farm->fish_sources[row];
     for (int t = 0; t < build->horizon; t++) {
-        if (!is_delivery(build, source, t)) {
+        int count = t < source->lead_weeks ? ordered(build, row, loop, t) : 0;
+        if (!is_delivery(build, source, t) && count == 0) {
             continue;
         }
         char week[DATE_TEXT_SIZE];
@@ -239,13 +261,13 @@ static Err add_source(Build *build, int row, int loop, PlanStock *stocks,
             .start_week = t,
             .tank = PLAN_NONE,
             .loop = loop,
-            .least = source->least,
-            .most = source->most,
+            .least = count > 0 ? count : source->least,
+            .most = count > 0 ? count : source->most,
             .cost = (double)source->price_e4 / 10000.0,
             .hours = task_hours(build, "catch")};
         FishSpan span = span_of(build, &stock);
         FishYearCase year;
-        TRY(fish_case_source(build->scratch, build->farm, row, source->most,
+        TRY(fish_case_source(build->scratch, build->farm, row, stock.most,
                              &span, &year));
         TRY(add_lanes(build, &year, &stock));
         rows[build->problem->stock_count] = PLAN_NONE;

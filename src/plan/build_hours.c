@@ -86,6 +86,9 @@ void build_hours(Build *build)
     problem->hours_paid = paid;
     problem->hours_extra = extra;
     problem->wage_extra_h = extra_hours > 0.0 ? extra_wage / extra_hours : 0.0;
+    const BookCommon *common = &build->book->common[0];
+    problem->change_price = common->change_h.value * problem->wage_extra_h;
+    problem->change_half_weeks = common->change_half_weeks.value;
     problem->wages_paid = wages;
     problem->trays = trays;
 }

@@ -227,9 +227,14 @@ typedef struct Problem {
     const double *hours_paid;
     const double *hours_extra; /* most that can be had above paid */
     double wage_extra_h;
-    double wages_paid;    /* whole span; a constant, told but not planned */
-    double heat_cost;     /* whole span; a constant */
-    double store_room_kg; /* 0: no store */
+    double wages_paid; /* whole span; a constant, told but not planned */
+    double heat_cost;  /* whole span; a constant */
+    /* What a section, or an edge batch, of an accepted plan that is not as it
+     * was counts for in the search: in week 0, and the weeks ahead after which
+     * it counts for half. It is not in the value. */
+    double change_price;
+    double change_half_weeks;
+    double store_room_kg;      /* 0: no store */
     const double *clean_hours; /* by kind: work of one bed's deep clean */
     double clean_share;        /* of a loop's beds in deep cleaning in a
                                   fortnight, at most */

@@ -1,4 +1,5 @@
 /* The accepted plan of a farm as choices in the problem. */
+#include "plan/recall_fish.h"
 #include "plan/record.h"
 
 #include <limits.h>
@@ -74,113 +75,6 @@ static bool recall_plant(const PlanInputs *inputs, const Problem *problem,
     return true;
 }
 
-static int find_stock(const Problem *problem, const char *batch)
-{
-    for (int i = 0; i < problem->stock_count; i++) {
-        if (strcmp(problem->stocks[i].id, batch) == 0) {
-            return i;
-        }
-    }
-    return PLAN_NONE;
-}
-
-/* The goods of fish that leave without a buyer, or PLAN_NONE. */
-static int given_up_goods(const Problem *problem)
-{
-    for (int g = 0; g < problem->goods_count; g++) {
-        if (problem->goods[g].is_fish && problem->goods[g].over_g <= 0.0) {
-            return g;
-        }
-    }
-    return PLAN_NONE;
-}
-
-/* Adds what one row says to the run of its number, begun where it is new. */
-static void recall_move(const Problem *problem, const PlanIndex *index,
-                        const PlanFish *lane, const PlanMove *row, PlanRun *run)
-{
-    if (run->count == 0) {
-        int stock = find_stock(problem, lane->batch);
-        int tank = stock == PLAN_NONE ? PLAN_NONE : problem->stocks[stock].tank;
-        *run = (PlanRun){.stock = stock,
-                         .lane = lane->lane - 1,
-                         .tank = tank,
-                         .move_week = PLAN_NONE,
-                         .to_tank = tank,
-                         .sale_week = problem->week_count,
-                         .goods = PLAN_NONE,
-                         .count = row->started};
-    }
-    switch (row->kind) {
-    case MOVE_STOCK:
-        run->tank = row->to_tank;
-        run->to_tank = row->to_tank;
-        break;
-    case MOVE_GRADE:
-        run->move_week = week_at(index, row->on);
-        run->to_tank = row->to_tank;
-        break;
-    default:
-        run->sale_week = week_at(index, row->on);
-        run->goods = row->product >= 0
-                         ? problem->products[row->product].parts[0].goods
-                         : given_up_goods(problem);
-    }
-}
-
-static int recall_runs(const Farm *farm, const Problem *problem,
-                       const PlanIndex *index, PlanRun *runs, int *left_out)
-{
-    /* Rows of one run stand under one number; numbers start at 1. */
-    for (int i = 0; i < farm->plan_moves_count; i++) {
-        const PlanMove *row = &farm->plan_moves[i];
-        if (row->run >= 1 && row->run <= farm->plan_moves_count) {
-            recall_move(problem, index, &farm->plan_fish[row->fish], row,
-                        &runs[row->run - 1]);
-        }
-    }
-    int count = 0;
-    for (int i = 0; i < farm->plan_moves_count; i++) {
-        if (runs[i].count == 0) {
-            continue;
-        }
-        if (runs[i].stock == PLAN_NONE) {
-            (*left_out)++;
-            continue;
-        }
-        runs[count++] = runs[i];
-    }
-    return count;
-}
-
-/* Standing fish that no row moves or sells stay where they are. */
-static int recall_stayers(const Problem *problem, PlanRun *runs, int count)
-{
-    int all = count;
-    for (int i = 0; i < problem->stock_count; i++) {
-        const PlanStock *stock = &problem->stocks[i];
-        for (int b = 0; stock->is_standing && b < PLAN_LANES; b++) {
-            int heads = stock->most * (b + 1) / PLAN_LANES -
-                        stock->most * b / PLAN_LANES;
-            for (int r = 0; r < count; r++) {
-                bool is_lane = runs[r].stock == i && runs[r].lane == b;
-                heads -= is_lane ? runs[r].count : 0;
-            }
-            if (heads > 0) {
-                runs[all++] = (PlanRun){.stock = i,
-                                        .lane = b,
-                                        .tank = stock->tank,
-                                        .move_week = PLAN_NONE,
-                                        .to_tank = stock->tank,
-                                        .sale_week = problem->week_count,
-                                        .goods = PLAN_NONE,
-                                        .count = heads};
-            }
-        }
-    }
-    return all;
-}
-
 void plan_recall(const PlanInputs *inputs, const Problem *problem,
                  const PlanIndex *index, Arena *arena, PlanSolution *out,
                  int *out_left_out)
@@ -205,13 +99,7 @@ void plan_recall(const PlanInputs *inputs, const Problem *problem,
             left_out++;
         }
     }
-    solution.runs =
-        ARENA_ARRAY(arena, PlanRun,
-                    farm->plan_moves_count + PLAN_LANES * problem->stock_count);
-    solution.run_count =
-        recall_runs(farm, problem, index, solution.runs, &left_out);
-    solution.run_count =
-        recall_stayers(problem, solution.runs, solution.run_count);
+    left_out += plan_recall_fish(farm, problem, index, arena, &solution);
     solution.cleanings =
         ARENA_ARRAY(arena, PlanCleaning, farm->plan_cleans_count);
     for (int i = 0; i < farm->plan_cleans_count; i++) {

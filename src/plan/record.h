@@ -29,16 +29,4 @@ void plan_recall(const PlanInputs *inputs, const Problem *problem,
                  const PlanIndex *index, Arena *arena, PlanSolution *out,
                  int *out_left_out);
 
-/* How a new plan's batches differ from another's: the same way on the same bed
- * in the same week stays, whatever became of its size. */
-typedef struct PlanChange {
-    int stayed;
-    int added;
-    int dropped;
-    int first_week; /* of setting, among those added or dropped; PLAN_NONE */
-} PlanChange;
-
-PlanChange plan_change(const Problem *problem, const PlanSolution *before,
-                       const PlanSolution *after);
-
 #endif

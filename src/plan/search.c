@@ -192,6 +192,7 @@ Search *search_open(Arena *arena, const Problem *problem,
     search->reach =
         search->store_goods_count > 0 ? SEARCH.reach_batches * batch : 0.0;
     if (setup->from) {
+        state_keep(&search->state, setup->from, arena);
         search->refused = state_from_solution(&search->state, setup->from);
     }
     search_place_cleans(search);
@@ -295,5 +296,5 @@ double search_take(Search *search, Arena *arena, PlanSolution *out,
         *out_faults +=
             search->state.clean_week[search->clean_beds[i]] == PLAN_NONE;
     }
-    return search->state.now.value;
+    return search->state.now.value - state_kept_worth(&search->state);
 }

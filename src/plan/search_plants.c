@@ -259,7 +259,9 @@ bool search_cross(Search *search)
         index->kind_slots[index->kind_from[kind] + (int)below(search, count)];
     int from = random_week(search);
     int *in_a = holders(search, a), *in_b = holders(search, b);
-    if (a == b || !is_seam(in_a, from) || !is_seam(in_b, from)) {
+    /* Where the plan begun from counts, its sections are not alike. */
+    if (a == b || search->state.kept_way || !is_seam(in_a, from) ||
+        !is_seam(in_b, from)) {
         return false;
     }
     int until = from;

@@ -89,8 +89,12 @@ typedef struct State {
     double pooled;
     StateSums now;
     StateSums before;
-    int *holder;      /* [slot][week]: option + 1, or HOLDER_... */
-    StateEdge *edges; /* [bed][STATE_EDGES] */
+    int *kept_way; /* [slot][week]: way + 1 that the plan begun from sets
+                      there then, 0: none; NULL: begun from none */
+    StateEdge *kept_edges; /* [bed][STATE_EDGES]: and on its edge */
+    double *kept_price; /* by week: of a section or edge batch that changes */
+    int *holder;        /* [slot][week]: option + 1, or HOLDER_... */
+    StateEdge *edges;   /* [bed][STATE_EDGES] */
     int *edge_count;
     int *clean_week;     /* by bed; PLAN_NONE: none */
     double *cleans_most; /* by loop, and none: beds in two weeks on end */
@@ -156,6 +160,11 @@ void state_floor_take(State *state, int slot, int option);
 
 /* Whether the bed's sun and shade agree in those weeks. */
 bool state_bed_has_sun(const State *state, int bed, int from, int until);
+
+/* Prices changes of a plan from now on; call on an empty plan. */
+void state_keep(State *state, const PlanSolution *solution, Arena *arena);
+/* What is as it was in that plan, in its price. */
+double state_kept_worth(const State *state);
 
 /* Most plants of the option that the bed's edge takes beside the others. */
 int state_edge_room(const State *state, int bed, int option);

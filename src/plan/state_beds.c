@@ -36,6 +36,7 @@ void state_floor_put(State *state, int slot, int option)
     fill(state, slot, option, option + 1);
     state_log(state, (StateOp){OP_FLOOR_PUT, slot, option, 0});
     state_add_option(state, option, 1.0);
+    state->now.linear += state_keep_floor(state, slot, option);
 }
 
 void state_floor_take(State *state, int slot, int option)
@@ -44,6 +45,7 @@ void state_floor_take(State *state, int slot, int option)
     fill(state, slot, option, HOLDER_FREE);
     state_log(state, (StateOp){OP_FLOOR_TAKE, slot, option, 0});
     state_add_option(state, option, -1.0);
+    state->now.linear -= state_keep_floor(state, slot, option);
 }
 
 static double shade_in(const State *state, int bed, int week)
@@ -164,6 +166,8 @@ bool state_edge_set(State *state, int bed, int option, int plants)
     }
     state_log(state, (StateOp){OP_EDGE, bed, option, before});
     state_add_option(state, option, plants - before);
+    state->now.linear += state_keep_edge(state, bed, option, plants) -
+                         state_keep_edge(state, bed, option, before);
     return true;
 }
 

@@ -286,6 +286,7 @@ void state_rebuild(State *state)
     add_fixed(state);
     add_floor(state);
     add_edges_and_cleans(state);
+    state->now.linear += state_kept_worth(state);
     int active = state->active_count;
     for (int i = 0; i < active; i++) {
         state_stock_rows(state, state->active[i]);
