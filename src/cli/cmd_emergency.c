@@ -1,28 +1,12 @@
 /* leat emergency DIR: the card of a stopped pump, blower or heater, or of a
  * power cut, on one page. */
-#include <math.h>
-#include <string.h>
-
-#include "base/text.h"
 #include "cli/commands.h"
+#include "cli/water_facts.h"
 #include "cli/wrap.h"
 #include "desk/emergency.h"
 #include "json/emergency.h"
 
 enum { COLUMNS = 79 };
-
-static Err number_of(const Arguments *arguments, const char *key, double *out)
-{
-    const char *text = arguments_fact(arguments, key);
-    *out = NAN;
-    if (!text) {
-        return ERR_NONE;
-    }
-    Err err = text_to_f64(text, out);
-    return err.kind == ERR_OK
-               ? ERR_NONE
-               : err_make(ERR_USAGE, "%s=%.60s: expected a number", key, text);
-}
 
 static void print_card(const EmergencyAnswer *answer, FILE *out)
 {
@@ -63,10 +47,10 @@ Err cmd_emergency(const Arguments *arguments, FILE *out)
         .tank = arguments_fact(arguments, "tank"),
     };
     TRY(arguments_day(arguments, "today", &question.today));
-    TRY(number_of(arguments, "temp_degc", &question.temp_degc));
-    TRY(number_of(arguments, "oxygen_mg_l", &question.oxygen_mg_l));
-    TRY(number_of(arguments, "fed_hours_ago", &question.fed_hours_ago));
-    TRY(number_of(arguments, "outside_degc", &question.outside_degc));
+    TRY(facts_number(arguments, "temp_degc", &question.temp_degc));
+    TRY(facts_number(arguments, "oxygen_mg_l", &question.oxygen_mg_l));
+    TRY(facts_number(arguments, "fed_hours_ago", &question.fed_hours_ago));
+    TRY(facts_number(arguments, "outside_degc", &question.outside_degc));
     EmergencyAnswer answer;
     TRY(emergency_answer(&question, arguments->arena, &answer));
     if (arguments_has(arguments, "json")) {

@@ -1,28 +1,8 @@
 /* leat reading DIR quantity=value ...: what readings of the water mean. */
-#include <math.h>
-#include <string.h>
-
-#include "base/text.h"
 #include "cli/commands.h"
 #include "cli/reading_text.h"
+#include "cli/water_facts.h"
 #include "json/reading.h"
-
-static Err read_told(const Arguments *arguments, double *told)
-{
-    const WordList *words = &FARM_WORDS[WORDS_QUANTITIES];
-    for (int q = 0; q < WATER_QUANTITIES; q++) {
-        const char *text = arguments_fact(arguments, words->words[q]);
-        told[q] = NAN;
-        if (text) {
-            Err err = text_to_f64(text, &told[q]);
-            if (err.kind != ERR_OK) {
-                return err_make(ERR_USAGE, "%s=%.60s: expected a number",
-                                words->words[q], text);
-            }
-        }
-    }
-    return ERR_NONE;
-}
 
 Err cmd_reading(const Arguments *arguments, FILE *out)
 {
@@ -34,7 +14,7 @@ Err cmd_reading(const Arguments *arguments, FILE *out)
         .today = DATE_ALWAYS,
     };
     TRY(arguments_day(arguments, "today", &question.today));
-    TRY(read_told(arguments, question.told));
+    TRY(facts_readings(arguments, question.told));
     ReadingAnswer answer;
     TRY(reading_answer(&question, arguments->arena, &answer));
     if (arguments_has(arguments, "json")) {

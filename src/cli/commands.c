@@ -187,6 +187,37 @@ static const Command COMMANDS[] = {
                           "temp_degc=28"),
     },
     {
+        .name = "dose", .run = cmd_dose,
+        .purpose = "tell grams of base by day and portion, of salts and iron",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"loop", "loop-1", "whose water, or", false},
+            {"tank", "A", "of whose loop", false},
+            {"target_ph", "6.8", "pH wanted", false},
+            {"ph", "6.2", "pH now, as the next from today's test", false},
+            {"alkalinity_mg_l", "30", "alkalinity, as CaCO3", false},
+            {"tan_mg_l", "0.5", "total ammonia nitrogen", false},
+            {"temp_degc", "24", "temperature", false},
+            {"nitrite_mg_l", "0.1", "nitrite nitrogen", false},
+            {"nitrate_mg_l", "60", "nitrate nitrogen", false},
+            {"chloride_mg_l", "60", "chloride", false},
+            {"oxygen_mg_l", "6", "oxygen", false},
+            {"iron_mg_l", "1", "iron", false},
+            {"yours_g", "200", "so many grams of the first base ..", false},
+            {"yours_ph", "0.1", ".. moved pH by so much here", false},
+            {"potassium_mg_l", "10", "rise of potassium wanted", false},
+            {"calcium_mg_l", "10", "rise of calcium wanted", false},
+            {"iron_rise_mg_l", "2", "rise of iron wanted", false},
+            {"at", "07:30", "when; or 2027-03-02T07:30; without: now", false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "on that day", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat dose farm loop=loop-1 ph=6.2 target_ph=6.8 "
+                          "alkalinity_mg_l=30 tan_mg_l=0.5 temp_degc=24",
+                          "leat dose farm loop=loop-1 potassium_mg_l=10 "
+                          "iron_rise_mg_l=2"),
+    },
+    {
         .name = "help", .run = cmd_help,
         .purpose = "tell what a command does and what it takes",
         .takes.words = SPECS({"NAME", NULL, "a command", false}),

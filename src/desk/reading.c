@@ -26,25 +26,30 @@ ReadingRange reading_range(int quantity)
     return RANGES[quantity];
 }
 
-static Err check_told(const ReadingQuestion *question)
+static bool is_any_told(const ReadingQuestion *question)
 {
     bool is_any = false;
+    for (int q = 0; q < WATER_QUANTITIES; q++) {
+        is_any = is_any || !isnan(question->told[q]);
+    }
+    return is_any;
+}
+
+static Err check_told(const ReadingQuestion *question)
+{
     for (int q = 0; q < WATER_QUANTITIES; q++) {
         double value = question->told[q];
         ReadingRange range = reading_range(q);
         if (isnan(value)) {
             continue;
         }
-        is_any = true;
         if (!(value >= range.least && value <= range.most)) {
             return err_make(ERR_USAGE, "%s=%g: expected %g to %g",
                             FARM_WORDS[WORDS_QUANTITIES].words[q], value,
                             range.least, range.most);
         }
     }
-    return is_any ? ERR_NONE
-                  : err_make(ERR_USAGE, "tell at least one reading, as "
-                                        "tan_mg_l=1.5");
+    return ERR_NONE;
 }
 
 static void tell(ReadingAnswer *answer, const char *text)
@@ -267,6 +272,18 @@ static void find_fish(const AnyFarm *any, int32_t day, Arena *arena,
 Err reading_answer(const ReadingQuestion *question, Arena *arena,
                    ReadingAnswer *out)
 {
+    if (!is_any_told(question)) {
+        return err_make(ERR_USAGE,
+                        "tell at least one reading, as tan_mg_l=1.5");
+    }
+    TRY(reading_state(question, arena, out));
+    find_doses(out->judge.ask.farm, arena, out);
+    return ERR_NONE;
+}
+
+Err reading_state(const ReadingQuestion *question, Arena *arena,
+                  ReadingAnswer *out)
+{
     TRY(check_told(question));
     AnyFarm any;
     TRY(any_farm_read(question->dir, arena, &any));
@@ -284,7 +301,6 @@ Err reading_answer(const ReadingQuestion *question, Arena *arena,
     judge_make(&ask, arena, &answer.judge);
     answer.volume_m3 = volume_of(&ask);
     answer.change_most_m3 = change_most_m3(&answer);
-    find_doses(any.farm, arena, &answer);
     tell(&answer, any.notice);
     tell(&answer, moment.notice);
     *out = answer;

@@ -36,6 +36,11 @@ typedef struct ReadingAnswer {
 NODISCARD Err reading_answer(const ReadingQuestion *question, Arena *arena,
                              ReadingAnswer *out);
 
+/* The same, also where nothing is told but what stands in readings.csv, and
+ * without the doses. */
+NODISCARD Err reading_state(const ReadingQuestion *question, Arena *arena,
+                            ReadingAnswer *out);
+
 /* What a quantity may be told as. */
 typedef struct ReadingRange {
     double least, most;
