@@ -201,19 +201,23 @@ bool arguments_has(const Arguments *arguments, const char *name)
     return arguments_option(arguments, name) != NULL;
 }
 
-/* Digits with an optional sign; false where text is anything else or does not
- * fit into 18 digits. */
+/* Digits with an optional sign; false where text is anything else or too large
+ * for the type. */
 static bool integer_parse(const char *text, int64_t *out)
 {
     bool is_negative = text[0] == '-';
     const char *digits = text + is_negative;
     size_t length = strlen(digits);
-    if (length < 1 || length > 18 || strspn(digits, "0123456789") != length) {
+    if (length < 1 || strspn(digits, "0123456789") != length) {
         return false;
     }
     int64_t value = 0;
     for (const char *c = digits; *c; c++) {
-        value = 10 * value + (*c - '0');
+        int digit = *c - '0';
+        if (value > (INT64_MAX - digit) / 10) {
+            return false;
+        }
+        value = 10 * value + digit;
     }
     *out = is_negative ? -value : value;
     return true;

@@ -46,17 +46,29 @@ Err check_farm(const char *path, int32_t limit, Arena *arena, FarmCheck *out)
     return ERR_NONE;
 }
 
+/* The number of faults, and one of them with its place. */
+static Err tell_first(const char *path, const Faults *faults, Arena *arena)
+{
+    const Fault *first = &faults->items[0];
+    bool is_one = faults->count == 1;
+    const char *line =
+        first->place.line > 0
+            ? arena_text(arena, " line %d", (int)first->place.line)
+            : "";
+    return err_make(
+        ERR_INPUT,
+        "%lld %s in the farm (leat check %.60s)%s %.60s%s: expected "
+        "%.120s",
+        (long long)faults->count, is_one ? "fault" : "faults", path,
+        is_one ? ":" : "; one is", first->place.file, line, first->expected);
+}
+
 Err check_farm_load(const char *path, Arena *arena, const Farm **out)
 {
     FarmCheck check;
     TRY(check_farm(path, 1, arena, &check));
     if (check.faults.count > 0) {
-        const Fault *first = &check.faults.items[0];
-        return err_make(ERR_INPUT,
-                        "%lld faults in the farm (leat check %.60s); one is "
-                        "%s line %d: expected %.120s",
-                        (long long)check.faults.count, path, first->place.file,
-                        (int)first->place.line, first->expected);
+        return tell_first(path, &check.faults, arena);
     }
     *out = &check.read->farm;
     return ERR_NONE;

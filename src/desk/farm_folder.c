@@ -31,6 +31,9 @@ static void close_dir(DIR *const *dir)
 
 static Err open_folder(const char *path, int *out_fd)
 {
+    if (!*path) {
+        return err_make(ERR_INPUT, "\"\" is not a folder");
+    }
     int fd = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (fd >= 0) {
         *out_fd = fd;
@@ -155,7 +158,7 @@ Err farm_folder_read(const char *path, Faults *faults, FarmRead *out)
     size_t room = (size_t)FOLDER_MAX_MB * BYTES_PER_MB;
     for (int i = 0; i < count; i++) {
         size_t most = (size_t)FOLDER_TABLE_MAX_MB * BYTES_PER_MB;
-        buffers[i] = (FarmBuffer){.file = names[i], .bytes = ""};
+        buffers[i] = (FarmBuffer){.file = names[i]};
         Err err = read_file_at(folder, names[i], most < room ? most : room,
                                arena, &buffers[i]);
         if (err.kind != ERR_OK) {

@@ -212,6 +212,9 @@ Err plan_year_search(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
         }
         last = err.kind == ERR_OK ? last : err;
     }
+    if (!best.is_any && ask->stop && *ask->stop) {
+        return err_make(ERR_STOPPED, "stopped before a plan was found");
+    }
     if (!best.is_any) {
         return last;
     }

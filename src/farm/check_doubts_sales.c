@@ -150,6 +150,9 @@ static double *most_of_products(const Checker *c)
 
 static void doubt_room(const Checker *c, const Order *order, double most)
 {
+    if (c->faults->count > 0) {
+        return; /* the room may be what cannot be read */
+    }
     /* Days of no end are far from every other. */
     int64_t days = (int64_t)order->until - order->from;
     double most_week = days > LONG_DAYS ? most / WEEKS_OF_A_CROP : most;

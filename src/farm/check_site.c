@@ -1,9 +1,18 @@
 /* Sense of the place: farm, climate, tunnels, beds in them. */
 #include <string.h>
 
+#include "base/date.h"
 #include "farm/checker.h"
 
 enum { MONTHS = 12 };
+
+/* A plan and its tail run for years from there; dates end with 2199. */
+static bool is_usable_day(int32_t day)
+{
+    const CivilDate least = {.year = 1970, .month = 1, .day = 2};
+    const CivilDate most = {.year = 2190, .month = 12, .day = 31};
+    return day >= date_from_civil(least) && day <= date_from_civil(most);
+}
 
 static void check_farm_row(const Checker *c)
 {
@@ -11,6 +20,11 @@ static void check_farm_row(const Checker *c)
         return;
     }
     const FarmSite *site = &c->farm->farm[0];
+    if (site->records_from != DATE_WRONG &&
+        !is_usable_day(site->records_from)) {
+        check_tell(c, TABLE_farm, site, "records_from",
+                   "records_from: a day from 1970 to 2190");
+    }
     const char *currency = site->currency;
     bool is_code = strlen(currency) == 3;
     for (int i = 0; is_code && i < 3; i++) {

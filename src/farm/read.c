@@ -94,14 +94,13 @@ FaultPlace farm_place(const FarmRead *read, TableId table, int32_t line,
 static const char *lack_of_ids(const Reader *reader, int table)
 {
     const FarmSheet *sheet = &reader->out->sheets[table];
+    if (reader->has_lost_rows[table]) {
+        return "; some of its rows cannot be read";
+    }
     if (!sheet->is_there) {
         return "; the table is missing";
     }
-    if (!sheet->columns[0]) {
-        return "; it has no column id";
-    }
-    return reader->has_lost_rows[table] ? "; some of its rows cannot be read"
-                                        : "";
+    return sheet->columns[0] ? "" : "; it has no column id";
 }
 
 /* Where a whole table's ids are not known, told at the first reference: the
@@ -567,7 +566,11 @@ void farm_read(const FarmBuffer *buffers, int count, Faults *faults,
     for (int i = 0; i < TABLE_COUNT; i++) {
         const char *file = farm_table_file((TableId)i);
         const FarmBuffer *buffer = find_buffer(buffers, count, file);
-        if (buffer) {
+        if (buffer && !buffer->bytes) {
+            /* Told by who could not read it. */
+            out->sheets[i].is_there = true;
+            reader->has_lost_rows[i] = true;
+        } else if (buffer) {
             read_table(reader, (TableId)i, buffer);
         } else if (FARM_TABLES[i].is_needed) {
             faults_add(faults, (FaultPlace){.file = file}, "",

@@ -22,7 +22,7 @@ enum { FARM_FIELDS_MAX = 32, FARM_ROWS_MAX = 1000000 };
 
 typedef struct FarmBuffer {
     const char *file;  /* Borrowed: its name in the folder, as "beds.csv". */
-    const char *bytes; /* Borrowed. */
+    const char *bytes; /* Borrowed; NULL: told as a fault, not read. */
     size_t length;
 } FarmBuffer;
 

@@ -71,6 +71,20 @@ class Contract(unittest.TestCase):
                 self.assertTrue(told.stderr.startswith("leat: "), told.stderr)
                 self.assertIn(f"leat help {name}", told.stderr)
 
+    def test_the_limits_that_an_option_names_are_taken(self):
+        told = run("plan", "/nowhere/at/all", "--moves", "9223372036854775807")
+        self.assertEqual(told.returncode, 1)
+        self.assertIn("there is no such folder", told.stderr)
+        told = run("plan", "/nowhere/at/all", "--moves", "9223372036854775808")
+        self.assertEqual(told.returncode, 2)
+        self.assertIn("from 1 to 9223372036854775807, not", told.stderr)
+
+    def test_a_folder_without_a_name_is_told(self):
+        for name in ("check", "plan", "foresee", "jobs"):
+            told = run(name, "")
+            self.assertEqual(told.returncode, 1)
+            self.assertIn('"" is not a folder', told.stderr)
+
     def test_an_unknown_command_is_named_with_its_neighbour(self):
         told = run("hlep")
         self.assertEqual(told.returncode, 2)

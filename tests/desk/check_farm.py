@@ -146,9 +146,7 @@ class Broken(Folder):
         with open(self.path("contacts.csv"), "wb") as table:
             table.truncate(129 * MB)
         self.assert_told("contacts.csv: expected a table that can be read; "
-                         "contacts.csv holds more than 128 MB",
-                         "contacts.csv:1: expected a header row with the names "
-                         "of the columns")
+                         "contacts.csv holds more than 128 MB")
 
     def test_a_cell_over_64_kb(self):
         self.write("contacts.csv", b"id,turn,name,phone\na,1,\"" +
@@ -384,6 +382,27 @@ class Unreadable(Folder):
         self.assertTrue(any(line.startswith("contacts.csv: expected a table "
                                             "that can be read")
                             for line in self.check()))
+
+    def test_what_refers_to_an_unreadable_table_is_told_once(self):
+        os.remove(self.path("beds.csv"))
+        os.symlink("beds.csv", self.path("beds.csv"))
+        lines = [line for line in self.check()
+                 if not line.startswith(("notice: ", "doubt: "))]
+        self.assertEqual(len(lines), 2, lines)
+        self.assertIn("beds.csv cannot be read", lines[0])
+        self.assertIn("an id of the table beds; some of its rows cannot be "
+                      "read", lines[1])
+
+    def test_the_one_fault_that_stops_a_plan_is_told_with_its_place(self):
+        self.change("loops.csv", b",4,", b",four,", 1)
+        told = run("jobs", self.farm)
+        self.assertIn("leat: 1 fault in the farm (leat check", told.stderr)
+        self.assertIn("): loops.csv line 2: expected sump_m3", told.stderr)
+
+    def test_days_that_leave_no_room_for_a_plan_are_refused(self):
+        self.change("farm.csv", b",2027-03-01,", b",2195-03-01,")
+        self.assertIn('farm.csv:2:8: "2195-03-01": expected records_from: a '
+                      "day from 1970 to 2190", self.check())
 
     def as_nobody(self, *words):
         """Runs leat as someone without rights to the folder."""
