@@ -2,8 +2,10 @@
 #include "plan/linear.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "plan/linear_cliques.h"
+#include "plan/linear_lazy.h"
 #include "plan/linear_parts.h"
 #include "plan/linear_routes.h"
 #include "plan/linear_solver.h"
@@ -13,9 +15,11 @@ static const struct {
     double gone_price;   /* of a standing fish without any route */
     double least_profit; /* of a route that is priced in */
     double close_frac;   /* of the value: a gap that is not worth a round */
+    double kept_idle;    /* a row: columns at 0 that stay, the best of them */
+    int drop_rounds;     /* later ones drop none, so that they end */
     int most_rounds;
     double least_count; /* of a run that is told */
-} ROUNDS = {8, 1000.0, 1e-6, 1e-5, 400, 1e-7};
+} ROUNDS = {26, 1000.0, 1e-6, 2e-4, 0.25, 60, 400, 1e-7};
 
 typedef struct CeilingWork {
     LinearPlan plan;
@@ -24,9 +28,11 @@ typedef struct CeilingWork {
     int prices_room;
     int first_gone; /* columns of fish without a route */
     int gone_count;
-    int steps;
+    int columns_seen; /* of the model: the solver has had those before */
     int rounds;
+    double value;   /* of the last round's relaxation */
     double ceiling; /* the least so far */
+    const LinearWatch *watch;
 } CeilingWork;
 
 static void work_release(CeilingWork *work)
@@ -85,9 +91,24 @@ static const double *fresh_prices(CeilingWork *work)
     return work->prices;
 }
 
-/* Adds the options that would earn at present prices; returns the most that
- * they can add to the value. */
-static double price_options(CeilingWork *work, const double *prices)
+/* Columns for the solver. */
+typedef struct ColumnList {
+    int *columns;
+    int count;
+} ColumnList;
+
+static bool is_in(const CeilingWork *work, int option)
+{
+    int column = work->plan.unit_columns[option];
+    return column != PLAN_NONE &&
+           linear_solver_has_column(&work->solver, column);
+}
+
+/* Adds the options that would earn at present prices to the model, or, where
+ * they were there, to the list; returns the most that they can add to the
+ * value. */
+static double price_options(CeilingWork *work, const double *prices,
+                            ColumnList *back)
 {
     CLEANUP(arena_release) Arena scratch = {0};
     LinearPlan *plan = &work->plan;
@@ -99,7 +120,7 @@ static double price_options(CeilingWork *work, const double *prices)
     double above = 0.0;
     for (int r = 0; r < problem->option_count; r++) {
         const PlanOption *option = &problem->options[r];
-        if (option->is_standing || plan->unit_columns[r] != PLAN_NONE) {
+        if (option->is_standing || is_in(work, r)) {
             continue;
         }
         double most = 0.0;
@@ -113,10 +134,81 @@ static double price_options(CeilingWork *work, const double *prices)
         int alike = option->way * problem->kind_count + option->kind;
         if (profits[r] > ROUNDS.least_profit &&
             profits[r] >= LINEAR_GOOD_SHARE * best[alike]) {
-            linear_add_option(plan, r);
+            if (plan->unit_columns[r] == PLAN_NONE) {
+                linear_add_option(plan, r);
+            } else if (plan->unit_columns[r] < work->columns_seen) {
+                back->columns[back->count++] = plan->unit_columns[r];
+            }
         }
     }
     return above;
+}
+
+static int by_value(const void *a, const void *b)
+{
+    double x = *(const double *)a;
+    double y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* What the columns that are in and not used would add at most: what they earn
+ * at present prices x the most there can be of them. Returns their count. */
+static int idle_columns(const CeilingWork *work, const double *prices,
+                        Arena *arena, int *columns, double *worth)
+{
+    const LinearPlan *plan = &work->plan;
+    const LinearModel *model = &plan->model;
+    double *profits = ARENA_ARRAY(arena, double, model->column_count);
+    for (int j = 0; j < model->column_count; j++) {
+        profits[j] = model->columns[j].gain;
+    }
+    for (int e = 0; e < model->entry_count; e++) {
+        const LinearEntry *entry = &model->entries[e];
+        profits[entry->column] -= entry->value * prices[entry->row];
+    }
+    int count = 0;
+    for (int j = 0; j < model->column_count; j++) {
+        LinearTag tag = model->columns[j].tag;
+        if ((tag.part != LINEAR_UNITS && tag.part != LINEAR_RUN) ||
+            !linear_solver_has_column(&work->solver, j) ||
+            linear_solver_is_basic(&work->solver, j)) {
+            continue;
+        }
+        double most = tag.part == LINEAR_UNITS
+                          ? model->columns[j].upper
+                          : plan->problem->stocks[plan->runs[tag.a].stock].most;
+        columns[count] = j;
+        worth[count++] = profits[j] * most;
+    }
+    return count;
+}
+
+/* Forgets the worst of the columns that are not used: a small relaxation is
+ * quick, and what is missed comes back with the prices. */
+static void drop_idle(CeilingWork *work, const double *prices)
+{
+    CLEANUP(arena_release) Arena scratch = {0};
+    int all = work->plan.model.column_count;
+    int *columns = ARENA_ARRAY(&scratch, int, all);
+    double *worth = ARENA_ARRAY(&scratch, double, all);
+    double *sorted = ARENA_ARRAY(&scratch, double, all);
+    int idle = idle_columns(work, prices, &scratch, columns, worth);
+    int kept = (int)(ROUNDS.kept_idle * work->solver.rows.count);
+    if (idle <= kept) {
+        return;
+    }
+    for (int i = 0; i < idle; i++) {
+        sorted[i] = worth[i];
+    }
+    qsort(sorted, (size_t)idle, sizeof *sorted, by_value);
+    double least = fmin(sorted[idle - kept], -ROUNDS.least_profit);
+    int dropped = 0;
+    for (int i = 0; i < idle; i++) {
+        if (worth[i] < least) {
+            columns[dropped++] = columns[i];
+        }
+    }
+    linear_solver_drop_columns(&work->solver, columns, dropped);
 }
 
 /* Adds routes and options until none is left that earns; is_done when the
@@ -124,22 +216,42 @@ static double price_options(CeilingWork *work, const double *prices)
  * present prices is a ceiling in every round: the least of them is kept. */
 static Err price_in(CeilingWork *work, bool *is_done)
 {
+    CLEANUP(arena_release) Arena scratch = {0};
     LinearPlan *plan = &work->plan;
-    int before = plan->model.column_count;
+    LinearModel *model = &plan->model;
+    ColumnList list = {ARENA_ARRAY(&scratch, int, plan->problem->option_count),
+                       0};
     const double *prices = fresh_prices(work);
     double above =
         linear_price_routes(plan, prices, ROUNDS.least_profit, plan, add_found);
-    above += price_options(work, prices);
+    above += price_options(work, prices, &list);
     double value = linear_solver_value(&work->solver);
     work->ceiling = fmin(work->ceiling, value + above);
-    *is_done = plan->model.column_count == before ||
-               above <= ROUNDS.close_frac * fabs(value);
-    if (plan->model.column_count == before) {
+    int fresh = model->column_count - work->columns_seen;
+    *is_done = fresh + list.count == 0 ||
+               work->ceiling - value <= ROUNDS.close_frac * fabs(value);
+    if (*is_done) {
         return ERR_NONE;
     }
-    linear_solver_add_columns(&work->solver);
-    TRY(linear_solver_primal(&work->solver));
-    work->steps += linear_solver_steps(&work->solver);
+    if (work->rounds <= ROUNDS.drop_rounds) {
+        drop_idle(work, prices);
+    }
+    int *columns = ARENA_ARRAY(&scratch, int, list.count + fresh);
+    for (int i = 0; i < list.count + fresh; i++) {
+        columns[i] = i < list.count ? list.columns[i]
+                                    : work->columns_seen + i - list.count;
+    }
+    linear_solver_add_columns(&work->solver, columns, list.count + fresh);
+    work->columns_seen = model->column_count;
+    return linear_solver_primal(&work->solver);
+}
+
+/* Takes over what the solution breaks until it breaks nothing. */
+static Err mend(CeilingWork *work)
+{
+    while (linear_add_broken(&work->plan, &work->solver) > 0) {
+        TRY(linear_solver_dual(&work->solver));
+    }
     return ERR_NONE;
 }
 
@@ -147,6 +259,7 @@ static Err price_in(CeilingWork *work, bool *is_done)
 static Err round_of(CeilingWork *work, bool *is_done)
 {
     bool is_priced = false;
+    TRY(mend(work));
     TRY(price_in(work, &is_priced));
     *is_done = false;
     if (!is_priced) {
@@ -157,17 +270,30 @@ static Err round_of(CeilingWork *work, bool *is_done)
         *is_done = true;
         return ERR_NONE;
     }
-    linear_solver_add_rows(&work->solver);
-    TRY(linear_solver_dual(&work->solver));
-    work->steps += linear_solver_steps(&work->solver);
-    return ERR_NONE;
+    (void)linear_add_broken(&work->plan, &work->solver);
+    return linear_solver_dual(&work->solver);
+}
+
+static bool ask_watch(void *self)
+{
+    const CeilingWork *work = self;
+    const LinearWatch *watch = work->watch;
+    return watch->go_on(watch->self, work->value,
+                        fmax(work->value, work->ceiling));
 }
 
 static Err solve(CeilingWork *work, const LinearWatch *watch)
 {
-    linear_solver_load(&work->solver, &work->plan.model);
+    CLEANUP(arena_release) Arena scratch = {0};
+    if (watch) {
+        work->watch = watch;
+        work->solver.go_on = ask_watch;
+        work->solver.go_on_self = work;
+    }
+    linear_solver_load_some(&work->solver, &work->plan.model,
+                            linear_waiting(&work->plan, &scratch));
+    work->columns_seen = work->plan.model.column_count;
     TRY(linear_solver_first(&work->solver));
-    work->steps = linear_solver_steps(&work->solver);
     bool is_done = false;
     while (!is_done) {
         if (++work->rounds > ROUNDS.most_rounds) {
@@ -175,9 +301,8 @@ static Err solve(CeilingWork *work, const LinearWatch *watch)
                             ROUNDS.most_rounds);
         }
         TRY(round_of(work, &is_done));
-        double value = linear_solver_value(&work->solver);
-        if (watch &&
-            !watch->go_on(watch->self, value, fmax(value, work->ceiling))) {
+        work->value = linear_solver_value(&work->solver);
+        if (watch && !ask_watch(work)) {
             return err_make(ERR_STOPPED, "stopped");
         }
     }
@@ -241,10 +366,11 @@ static void fill_runs(const CeilingWork *work, Arena *arena, const double *x,
     const LinearPlan *plan = &work->plan;
     out->runs = ARENA_ARRAY(arena, LinearRun, plan->run_count);
     out->routes = ARENA_ARRAY(arena, PlanRun, plan->run_count);
-    out->route_count = plan->run_count;
     for (int i = 0; i < plan->run_count; i++) {
         double count = x[plan->run_columns[i]];
-        out->routes[i] = plan->runs[i];
+        if (linear_solver_has_column(&work->solver, plan->run_columns[i])) {
+            out->routes[out->route_count++] = plan->runs[i];
+        }
         if (count > ROUNDS.least_count) {
             LinearRun *run = &out->runs[out->run_count++];
             *run = (LinearRun){plan->runs[i], count};
@@ -266,7 +392,7 @@ static void fill(CeilingWork *work, Arena *arena, LinearCeiling *out)
         .row_count = plan->model.row_count,
         .column_count = plan->model.column_count,
         .round_count = work->rounds,
-        .step_count = work->steps};
+        .step_count = work->solver.steps};
     for (int j = 0; j < plan->model.column_count; j++) {
         LinearTag tag = plan->model.columns[j].tag;
         if (tag.part == LINEAR_UNITS) {
@@ -294,5 +420,21 @@ Err linear_ceiling(const Problem *problem, const LinearWatch *watch,
     build(&work, &scratch, problem);
     TRY(solve(&work, watch));
     fill(&work, arena, out);
+    return ERR_NONE;
+}
+
+Err linear_so_far(const Problem *problem, const LinearWatch *watch,
+                  Arena *arena, LinearCeiling *out)
+{
+    CLEANUP(arena_release) Arena scratch = {0};
+    CLEANUP(work_release) CeilingWork work = {0};
+    work.ceiling = INFINITY;
+    build(&work, &scratch, problem);
+    Err err = solve(&work, watch);
+    if (err.kind != ERR_OK && err.kind != ERR_STOPPED) {
+        return err;
+    }
+    fill(&work, arena, out);
+    out->is_stopped = err.kind == ERR_STOPPED;
     return ERR_NONE;
 }

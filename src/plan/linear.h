@@ -34,23 +34,26 @@ typedef struct LinearRun {
 } LinearRun;
 
 typedef struct LinearCeiling {
-    double value;    /* no plan is worth more */
+    double value;    /* no plan is worth more; within 2 in 10,000 of the least
+                        such value of this relaxation */
     double *units;   /* [option] relaxed */
     double *cleans;  /* [kind][week] relaxed */
     double *stocked; /* [stock] fish, relaxed */
     LinearRun *runs; /* count above 0 */
     int run_count;
-    PlanRun *routes; /* all that were priced in; counts are not set */
+    PlanRun *routes; /* those in the relaxation; counts are not set */
     int route_count;
     LinearPrices prices;
     int row_count;
     int column_count;
     int round_count;
-    int step_count; /* simplex steps */
+    int step_count;  /* simplex steps */
+    bool is_stopped; /* linear_so_far: the watch ended it early */
 } LinearCeiling;
 
-/* Told after each round of prices; false stops. value: the relaxation with the
- * routes so far; ceiling: what holds already. */
+/* Asked within and after each round of prices; false stops. value: the
+ * relaxation of the last round (0: none yet); ceiling: what holds already, may
+ * be INFINITY. */
 typedef struct LinearWatch {
     void *self;
     bool (*go_on)(void *self, double value, double ceiling);
@@ -61,5 +64,12 @@ typedef struct LinearWatch {
  * several threads of one process. */
 NODISCARD Err linear_ceiling(const Problem *problem, const LinearWatch *watch,
                              Arena *arena, LinearCeiling *out);
+
+/* The same for those who only want a good place to start: where the watch says
+ * stop, what stands then is told. A few rounds bring the relaxation's value
+ * near; value, the ceiling, is far off then and may be INFINITY, and fish may
+ * have no run. */
+NODISCARD Err linear_so_far(const Problem *problem, const LinearWatch *watch,
+                            Arena *arena, LinearCeiling *out);
 
 #endif

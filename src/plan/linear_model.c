@@ -91,23 +91,39 @@ static int join_entries(LinearEntry *entries, int count)
     return kept;
 }
 
-void linear_model_pack(const LinearModel *model, Arena *arena,
-                       LinearPacked *out)
+/* Copies the entries of the columns that have a place (NULL: all), their column
+ * being that place; returns their count. */
+static int chosen_entries(const LinearModel *model, const int *places,
+                          LinearEntry *out)
+{
+    int count = 0;
+    for (int e = 0; e < model->entry_count; e++) {
+        LinearEntry entry = model->entries[e];
+        entry.column = places ? places[entry.column] : entry.column;
+        if (entry.column >= 0) {
+            out[count++] = entry;
+        }
+    }
+    return count;
+}
+
+void linear_model_pack_some(const LinearModel *model, const int *places,
+                            int columns, Arena *arena, LinearPacked *out)
 {
     CLEANUP(arena_release) Arena scratch = {0};
-    int count = model->entry_count;
-    int keys = model->row_count > model->column_count ? model->row_count
-                                                      : model->column_count;
+    int keys = model->row_count > columns ? model->row_count : columns;
+    LinearEntry *by_column =
+        ARENA_ARRAY(&scratch, LinearEntry, model->entry_count);
+    int count = chosen_entries(model, places, by_column);
     LinearEntry *by_row = ARENA_ARRAY(&scratch, LinearEntry, count);
-    LinearEntry *by_column = ARENA_ARRAY(&scratch, LinearEntry, count);
     int *starts = ARENA_ARRAY(&scratch, int, keys + 2);
     starts[0] = keys;
-    sort_entries(model->entries, by_row, count, starts, true);
+    sort_entries(by_column, by_row, count, starts, true);
     starts = ARENA_ARRAY(&scratch, int, keys + 2);
     starts[0] = keys;
     sort_entries(by_row, by_column, count, starts, false);
     count = join_entries(by_column, count);
-    out->starts = ARENA_ARRAY(arena, int, model->column_count + 1);
+    out->starts = ARENA_ARRAY(arena, int, columns + 1);
     out->rows = ARENA_ARRAY(arena, int, count);
     out->values = ARENA_ARRAY(arena, double, count);
     for (int i = 0; i < count; i++) {
@@ -115,9 +131,15 @@ void linear_model_pack(const LinearModel *model, Arena *arena,
         out->rows[i] = by_column[i].row;
         out->values[i] = by_column[i].value;
     }
-    for (int j = 0; j < model->column_count; j++) {
+    for (int j = 0; j < columns; j++) {
         out->starts[j + 1] += out->starts[j];
     }
+}
+
+void linear_model_pack(const LinearModel *model, Arena *arena,
+                       LinearPacked *out)
+{
+    linear_model_pack_some(model, NULL, model->column_count, arena, out);
 }
 
 const char *linear_part_word(LinearPart part)

@@ -123,6 +123,11 @@ void linear_model_fixed(LinearModel *model, int row, double value);
 void linear_model_pack(const LinearModel *model, Arena *arena,
                        LinearPacked *out);
 
+/* Only the columns with a place, in the order of places 0 .. columns - 1;
+ * places: by column, below 0: left out; NULL: each at its own. */
+void linear_model_pack_some(const LinearModel *model, const int *places,
+                            int columns, Arena *arena, LinearPacked *out);
+
 const char *linear_part_word(LinearPart part);
 
 #endif

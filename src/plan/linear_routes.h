@@ -9,7 +9,7 @@
 
 /* Of columns alike only those are added that earn at least this share of the
  * best of them: many at once make a round slow. */
-#define LINEAR_GOOD_SHARE 0.7
+#define LINEAR_GOOD_SHARE 0.4
 
 typedef struct PricedRun {
     PlanRun run;

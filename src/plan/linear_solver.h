@@ -1,16 +1,31 @@
-/* CLP behind a small face: load a model, solve, add columns and rows. It
- * minimises; signs are turned here so that callers only meet gains. */
+/* CLP behind a small face: load a model, solve, add and drop columns, add
+ * rows. It minimises; signs are turned here so that callers only meet gains.
+ * Rows and columns are always named by their number in the model, of which
+ * only some may be here. */
 #ifndef LEAT_PLAN_LINEAR_SOLVER_H
 #define LEAT_PLAN_LINEAR_SOLVER_H
 
 #include "plan/linear_model.h"
 
+/* Which of the model's rows or columns are here. */
+typedef struct LinearHere {
+    int *at;    /* by number in the model: place here, or -1 */
+    int *which; /* by place: number in the model */
+    int room;   /* of both */
+    int count;  /* here */
+} LinearHere;
+
 typedef struct LinearSolver {
     void *clp; /* Owned. */
     const LinearModel *model;
-    int columns_loaded;
-    int rows_loaded;
-    int entries_loaded;
+    LinearHere rows;
+    LinearHere columns;
+    double *x; /* by column of the model */
+    int x_room;
+    /* Asked now and then within a primal; false stops it. NULL: not. */
+    bool (*go_on)(void *self);
+    void *go_on_self;
+    int steps; /* of all solves */
 } LinearSolver;
 
 /* A zeroed solver may be closed. */
@@ -18,27 +33,39 @@ void linear_solver_close(LinearSolver *solver);
 
 void linear_solver_load(LinearSolver *solver, const LinearModel *model);
 
-/* Takes over the columns that were added to the model since; their entries
- * stand in rows already loaded and follow each other column by column. */
-void linear_solver_add_columns(LinearSolver *solver);
+/* Without the rows that are marked; their limits do not hold until they are
+ * added. is_out: by row; NULL: none. */
+void linear_solver_load_some(LinearSolver *solver, const LinearModel *model,
+                             const bool *is_out);
 
-/* Takes over rows added to the model since, on columns already loaded; their
- * entries follow each other row by row. */
-void linear_solver_add_rows(LinearSolver *solver);
+/* Takes over columns and rows of the model that are not here. Entries of one
+ * column in one row must follow each other. */
+void linear_solver_add_columns(LinearSolver *solver, const int *columns,
+                               int count);
+void linear_solver_add_rows(LinearSolver *solver, const int *rows, int count);
+
+/* Forgets columns, for a while or for good; where none of them was used the
+ * solution stays. */
+void linear_solver_drop_columns(LinearSolver *solver, const int *columns,
+                                int count);
+
+bool linear_solver_has_row(const LinearSolver *solver, int row);
+bool linear_solver_has_column(const LinearSolver *solver, int column);
+bool linear_solver_is_basic(const LinearSolver *solver, int column);
 
 /* Dual simplex after presolving, for a first solve. */
 NODISCARD Err linear_solver_first(LinearSolver *solver);
 
-/* From the present basis: primal after new columns, dual after new rows. */
+/* From the present basis: primal after new columns, dual after new rows.
+ * ERR_STOPPED: go_on said so. */
 NODISCARD Err linear_solver_primal(LinearSolver *solver);
 NODISCARD Err linear_solver_dual(LinearSolver *solver);
 
 double linear_solver_value(const LinearSolver *solver); /* with constant */
-int linear_solver_steps(const LinearSolver *solver);
 
-/* Borrowed until the next call: column values; and, into out, what one more
- * of each row's limit would earn. */
-const double *linear_solver_columns(const LinearSolver *solver);
+/* Borrowed until the next call: column values (0: not here); and, into out,
+ * what one more of each row's limit would earn (0: not here). */
+const double *linear_solver_columns(LinearSolver *solver);
 void linear_solver_prices(const LinearSolver *solver, double *out);
 
 #endif

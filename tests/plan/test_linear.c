@@ -1,10 +1,13 @@
 /* The ceiling: no plan beats it, and it moves as a grower would expect. */
 #include "check.h"
 
+#include <math.h>
+
 #include "plan/generate.h"
 #include "plan/linear.h"
 #include "plan/linear_parts.h"
 #include "plan/linear_routes.h"
+#include "plan/linear_solver.h"
 #include "plan/verify.h"
 #include "random_plan.h"
 
@@ -199,6 +202,117 @@ static void no_sound_plan_beats_the_ceiling(void **state)
     }
 }
 
+/* All options, the routes of a ceiling, and every row from the start. */
+static void whole_relaxation(LinearPlan *plan, Arena *arena,
+                             const Problem *problem,
+                             const LinearCeiling *ceiling)
+{
+    linear_plan_init(plan, arena, problem, false);
+    linear_add_hours(plan);
+    linear_add_sales(plan);
+    linear_add_pools(plan);
+    linear_add_plants(plan);
+    linear_add_fish(plan);
+    for (int r = 0; r < problem->option_count; r++) {
+        if (!problem->options[r].is_standing &&
+            plan->unit_columns[r] == PLAN_NONE) {
+            linear_add_option(plan, r);
+        }
+    }
+    for (int i = 0; i < ceiling->route_count; i++) {
+        linear_add_run(plan, &ceiling->routes[i]);
+    }
+}
+
+static void solver_release(LinearSolver *solver)
+{
+    linear_solver_close(solver);
+}
+
+/* Rows that wait and columns that are dropped change the way, not the end. */
+static void the_ceiling_is_that_of_all_rows_at_once(void **state)
+{
+    (void)state;
+    for (uint64_t seed = 1; seed < 5; seed++) {
+        CLEANUP(arena_release) Arena arena = {0};
+        CLEANUP(solver_release) LinearSolver solver = {0};
+        GenerateCase farm = generate_tiny_case(seed);
+        farm.beds = 6;
+        farm.horizon = 17;
+        Problem problem;
+        LinearCeiling ceiling;
+        LinearPlan plan;
+        generate_problem(&arena, &farm, &problem);
+        problem.fish.neighbour_ratio = 1e6;
+        assert_ok(linear_ceiling(&problem, NULL, &arena, &ceiling));
+        whole_relaxation(&plan, &arena, &problem, &ceiling);
+        linear_solver_load(&solver, &plan.model);
+        assert_ok(linear_solver_first(&solver));
+        double value = linear_solver_value(&solver);
+        assert_true(value <= ceiling.value + 1e-6 * fabs(value));
+        assert_near(ceiling.value, value, 4e-4 * fabs(value));
+    }
+}
+
+/* Dropped while unused and taken back, they give what they gave. */
+static void columns_may_leave_the_solver_and_come_back(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    CLEANUP(solver_release) LinearSolver solver = {0};
+    GenerateCase farm = generate_tiny_case(3);
+    Problem problem;
+    LinearPlan plan;
+    LinearCeiling none = {0};
+    farm.tanks = 0;
+    generate_problem(&arena, &farm, &problem);
+    whole_relaxation(&plan, &arena, &problem, &none);
+    linear_solver_load(&solver, &plan.model);
+    assert_ok(linear_solver_first(&solver));
+    double whole = linear_solver_value(&solver);
+    const double *x = linear_solver_columns(&solver);
+    int columns[3];
+    int count = 0;
+    for (int r = 0; r < problem.option_count && count < 3; r++) {
+        int column = plan.unit_columns[r];
+        if (column != PLAN_NONE && x[column] > 0.5) {
+            columns[count++] = column;
+        }
+    }
+    assert_int_equal(count, 3);
+    linear_solver_drop_columns(&solver, columns, count);
+    assert_false(linear_solver_has_column(&solver, columns[1]));
+    assert_ok(linear_solver_dual(&solver));
+    assert_near(linear_solver_columns(&solver)[columns[1]], 0.0, 0.0);
+    assert_true(linear_solver_value(&solver) < whole - 1e-6);
+    linear_solver_add_columns(&solver, columns, count);
+    assert_ok(linear_solver_primal(&solver));
+    assert_near(linear_solver_value(&solver), whole, 1e-6 * fabs(whole));
+}
+
+static void what_stands_when_it_is_stopped_can_be_had(void **state)
+{
+    (void)state;
+    CLEANUP(arena_release) Arena arena = {0};
+    GenerateCase farm = generate_tiny_case(2);
+    Problem problem;
+    LinearCeiling whole;
+    LinearCeiling part;
+    int left = 1;
+    LinearWatch watch = {&left, go_on_twice};
+    generate_problem(&arena, &farm, &problem);
+    assert_ok(linear_ceiling(&problem, NULL, &arena, &whole));
+    assert_ok(linear_so_far(&problem, &watch, &arena, &part));
+    assert_true(part.is_stopped && !whole.is_stopped);
+    assert_int_equal(part.round_count, 1);
+    assert_true(part.value >= whole.value * (1.0 - 2e-4));
+    double units = 0.0;
+    for (int r = 0; r < problem.option_count; r++) {
+        units += part.units[r];
+    }
+    assert_true(units > 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -206,6 +320,9 @@ int main(void)
         cmocka_unit_test(scarce_weeks_have_a_price_and_others_none),
         cmocka_unit_test(routes_earn_what_their_entries_say),
         cmocka_unit_test(the_watch_can_stop_it),
+        cmocka_unit_test(the_ceiling_is_that_of_all_rows_at_once),
+        cmocka_unit_test(columns_may_leave_the_solver_and_come_back),
+        cmocka_unit_test(what_stands_when_it_is_stopped_can_be_had),
         cmocka_unit_test(tanks_that_hold_nothing_are_a_conflict_with_a_name),
         cmocka_unit_test(no_sound_plan_beats_the_ceiling),
         cmocka_unit_test(a_crowded_farm_earns_more_with_more_beds),
