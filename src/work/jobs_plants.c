@@ -320,20 +320,40 @@ static const char *from_trays(const Jobs *jobs, const PlantWork *work)
                       week_text(jobs, trays->sown_on));
 }
 
+/* "trays of 1 Feb, 22 a m2": a sowing is told by its day. */
+static const char *set_brief(const Jobs *jobs, const PlantWork *work,
+                             const char *density)
+{
+    if (!seedlings_feed(jobs->farm, work->row)) {
+        return density;
+    }
+    int32_t sown_on = jobs->farm->plants[work->row->standing].sown_on;
+    return arena_text(jobs->arena, "trays of %d %s, %s",
+                      (int)date_to_civil(sown_on).day,
+                      date_month_name(date_month(sown_on)), density);
+}
+
 static void add_set(Jobs *jobs, const PlantWork *work)
 {
     const WayFacts *facts = &work->facts;
     Job job = plant_job(jobs, work, JOB_SET, jobs->week + SET_FIRST,
                         jobs->week + DAY_LAST);
+    if (seedlings_feed(jobs->farm, work->row)) {
+        /* Each sowing is fetched from its own trays. */
+        job.id =
+            jobs_id(jobs, JOB_SET, jobs->farm->plants[work->row->standing].id,
+                    jobs_tunnel_id(jobs, work->row->bed), job.earliest);
+    }
     job.what = arena_text(jobs->arena, "Set out %s", facts->name);
     double minutes = facts->book->set_min_plant.value;
     job.minutes = isnan(minutes) ? 0.0 : minutes * work->row->plants;
     bool is_edge = work->row->place == PLACE_EDGE;
     double density =
         is_edge ? facts->book->plants_m.value : facts->book->plants_m2.value;
-    job.brief =
-        arena_text(jobs->arena, "%s a %s", job_number(density, jobs->arena),
-                   is_edge ? "m" : "m2");
+    job.brief = set_brief(jobs, work,
+                          arena_text(jobs->arena, "%s a %s",
+                                     job_number(density, jobs->arena),
+                                     is_edge ? "m" : "m2"));
     job.note =
         arena_text(jobs->arena, "%s%s plants a %s; first pick about %s",
                    from_trays(jobs, work), job_number(density, jobs->arena),
