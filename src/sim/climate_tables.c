@@ -31,6 +31,8 @@ void climate_tables_make(const Farm *farm, Arena *arena,
                             new_days(arena),
                             new_days(arena),
                             {new_days(arena), new_days(arena), new_days(arena)},
+                            new_days(arena),
+                            new_days(arena),
                             new_days(arena)};
     }
     for (int32_t i = 0; i < farm->loops_count; i++) {
@@ -58,6 +60,8 @@ void climate_tables_clear(const ClimateModel *model, ClimateYear *year)
     for (int32_t i = 0; i < model->farm->tunnels_count; i++) {
         memset(year->tunnels[i].mean_degc, 0, size);
         memset(year->tunnels[i].heater_kwh, 0, size);
+        memset(year->tunnels[i].rh_frac, 0, size);
+        memset(year->tunnels[i].wet_h, 0, size);
     }
     for (int32_t i = 0; i < model->farm->loops_count; i++) {
         memset(year->loops[i].mean_degc, 0, size);
@@ -115,6 +119,8 @@ void climate_tables_leap_day(const Farm *farm, ClimateYear *year)
                            to->heater_kwh};
         repeat_last_loop(&air);
         repeat_last_day(to->dli_mol);
+        repeat_last_day(to->rh_frac);
+        repeat_last_day(to->wet_h);
         for (int row = 0; row < CLIMATE_ROWS; row++) {
             repeat_last_day(to->row_dli_mol[row]);
         }

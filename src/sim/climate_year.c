@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "nature/air/evapo.h"
+#include "nature/heat/damp.h"
 #include "nature/sun/solar.h"
 #include "sim/climate_model.h"
 #include "sim/climate_tables.h"
@@ -23,10 +24,11 @@ enum { YEARS_MOST = 6 };
 typedef struct Run {
     ClimateModel *model;
     ClimateYear *year;
-    double *tunnel_latent_w; /* by tunnel, of this hour */
-    double *water_steady_w;  /* by water, of this hour */
-    double *make_up_m3_h;    /* by water, of this hour */
-    bool is_counted;         /* not in the spin-up */
+    double *tunnel_latent_w;  /* by tunnel, of this hour */
+    double *tunnel_held_g_m3; /* by tunnel, water in its air */
+    double *water_steady_w;   /* by water, of this hour */
+    double *make_up_m3_h;     /* by water, of this hour */
+    bool is_counted;          /* not in the spin-up */
 } Run;
 
 /* ---- Light, once ------------------------------------------------------- */
@@ -164,6 +166,21 @@ static double vent_at_degc(const BookCommon *common, double night_degc)
            common->tunnel_vent_mild_degc.value * mild;
 }
 
+/* The air's moisture after its heat: the vapour is what the heat paid for. */
+static DampFlows step_damp(Run *run, int32_t index, const TunnelHour *now,
+                           const TunnelFlows *flows)
+{
+    const ModelTunnel *tunnel = &run->model->tunnels[index];
+    DampHour hour = {.step_s = now->step_s,
+                     .outside_degc = now->outside_degc,
+                     .outside_kpa = now->vapour_kpa,
+                     .wind_m_s = now->wind_m_s,
+                     .air_degc = tunnel->state.air_degc,
+                     .vent_m3_s = flows->vent_m3_s,
+                     .given_kg_s = damp_kg_s_of_w(flows->latent_w)};
+    return damp_step(&tunnel->house, &hour, &run->tunnel_held_g_m3[index]);
+}
+
 static void step_tunnel(Run *run, int32_t index, int day, int hour)
 {
     ClimateModel *model = run->model;
@@ -183,11 +200,14 @@ static void step_tunnel(Run *run, int32_t index, int day, int hour)
     TunnelFlows flows =
         tunnel_step(&tunnel->house, &now, &beds, &tunnel->state);
     run->tunnel_latent_w[index] = flows.latent_w;
+    DampFlows damp = step_damp(run, index, &now, &flows);
     tunnel->tanks_w = 0.0;
     if (run->is_counted) {
         ClimateTunnel *to = &run->year->tunnels[index];
         ClimateLoop air = {to->mean_degc, to->min_degc, to->max_degc, NULL};
         note(&air, day, hour, tunnel->state.air_degc);
+        to->rh_frac[day] += damp.rh_frac / 24.0;
+        to->wet_h[day] += damp.is_leaf_wet ? 1.0 : 0.0;
         count_tunnel(run, index, day, &flows);
     }
 }
@@ -443,12 +463,13 @@ Err climate_year_run(const Farm *farm, const Book *book, Arena *arena,
     TRY(climate_model_make(farm, book, arena, model));
     ClimateYear year;
     climate_tables_make(farm, arena, model, &year);
-    Run run = {.model = model,
-               .year = &year,
-               .tunnel_latent_w =
-                   ARENA_ARRAY(arena, double, farm->tunnels_count),
-               .water_steady_w = ARENA_ARRAY(arena, double, model->water_count),
-               .make_up_m3_h = ARENA_ARRAY(arena, double, model->water_count)};
+    Run run = {
+        .model = model,
+        .year = &year,
+        .tunnel_latent_w = ARENA_ARRAY(arena, double, farm->tunnels_count),
+        .tunnel_held_g_m3 = ARENA_ARRAY(arena, double, farm->tunnels_count),
+        .water_steady_w = ARENA_ARRAY(arena, double, model->water_count),
+        .make_up_m3_h = ARENA_ARRAY(arena, double, model->water_count)};
     for (int day = 0; day < CLIMATE_YEAR_DAYS; day++) {
         light_day(&run, day);
     }

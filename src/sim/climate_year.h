@@ -19,6 +19,8 @@ typedef struct ClimateTunnel {
     double *dli_mol; /* mean over the floor, below cover, shade, wash */
     double *row_dli_mol[CLIMATE_ROWS];
     double *heater_kwh; /* a day, its air heaters */
+    double *rh_frac;    /* humidity inside, mean of the hours */
+    double *wet_h;      /* hours of the day with wet leaves */
 } ClimateTunnel;
 
 typedef struct ClimateLoop {

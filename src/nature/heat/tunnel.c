@@ -243,8 +243,9 @@ static TunnelFlows given_flows(const TunnelHouse *house, const TunnelHour *hour,
     SkyHour sky = {.temp_degc = hour->outside_degc,
                    .vapour_kpa = hour->vapour_kpa,
                    .clear_frac = hour->clear_frac};
-    flows.sky_w = house->sky_frac * WET_FILM_FRAC * house->floor_m2 * 1e6 /
-                  3600.0 * air_sky_loss_mj_m2_h(&sky);
+    double film_frac = hour->film_is_dry ? 1.0 : WET_FILM_FRAC;
+    flows.sky_w = house->sky_frac * film_frac * house->floor_m2 * 1e6 / 3600.0 *
+                  air_sky_loss_mj_m2_h(&sky);
     return flows;
 }
 

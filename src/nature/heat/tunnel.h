@@ -68,6 +68,7 @@ typedef struct TunnelHour {
     double sun_w_m2;   /* on the floor, inside */
     double leaf_frac;  /* share of the beds below leaves */
     double tanks_w;    /* in: from tanks that stand inside */
+    bool film_is_dry;  /* lets twice the wet film's loss to the sky */
 } TunnelHour;
 
 /* Mean W over the step. */
@@ -105,7 +106,7 @@ double tunnel_held_j(const TunnelHouse *house, const TunnelState *state);
  *         + 3 Ab (e(Tw) - ea) of flooded beds: vapour creeping through 5 cm of
  *         dry stones, 2.5 W/m2/kPa, and air drawn through them by flooding; it
  *         cools the water
- *     Qsky = sky x 0.5 Rnl Af  (half, for a film that is wet at night)
+ *     Qsky = sky x w Rnl Af  (w 0.5 for a film that is wet, 1 for a dry one)
  *     Qv such that Ta falls to where vents open, no more than the vents pass:
  *         vent_pass_frac of heat_vent_m3_s at Cd 0.65, Cw 0.10
  *
