@@ -73,6 +73,23 @@ static const Command COMMANDS[] = {
                           "leat foresee farm tank=A --today 2027-04-07"),
     },
     {
+        .name = "heat", .run = cmd_heat,
+        .purpose = "compare floors of the water, and see plants in a hot spell",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"floors", "16,18,20,22", "water floors in degC, up to 8", false},
+            {"spell_k", "6", "a hot spell: so many K over the usual", false},
+            {"spell_d", "14", "for so many days", false},
+            {"spell_from", "2027-06-21", "from then; else the hottest days",
+             false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "from the week of that day", false},
+            {"weeks", "52", "so many weeks, 4 to 104", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat heat farm",
+                          "leat heat farm floors=18,21 spell_k=8"),
+    },
+    {
         .name = "plan", .run = cmd_plan,
         .purpose = "plan the year: what to sow, set, clear, stock and sell",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

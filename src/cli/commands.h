@@ -44,6 +44,7 @@ CommandRun cmd_child;
 CommandRun cmd_dose;
 CommandRun cmd_emergency;
 CommandRun cmd_foresee;
+CommandRun cmd_heat;
 CommandRun cmd_help;
 CommandRun cmd_jobs;
 CommandRun cmd_manual;
