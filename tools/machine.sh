@@ -78,6 +78,7 @@ need_test_packages() {
         "clang: builds with sanitizers and fuzzes" \
         "clang-format: checks the layout of the code" \
         "clang-tidy: looks for mistakes in the code" \
+        "libsundials-dev: integrates the hour a second time" \
         "coinor-cbc: solves the plan's model a second time" \
         "${more[@]}"
     need_packages \

@@ -90,6 +90,17 @@ static const Command COMMANDS[] = {
                           "leat heat farm floors=18,21 spell_k=8"),
     },
     {
+        .name = "carry", .run = cmd_carry,
+        .purpose = "tell whether the fish carry the beds: what runs short, when",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS({"loop", "loop-1", "one loop", false}),
+        .takes.options = SPECS(
+            {"weeks", "52", "so many weeks, up to 104", false},
+            {"iron", NULL, "as if iron is given every three weeks", false},
+            {"json", NULL, "print all of it by week as JSON", false}),
+        .examples = LINES("leat carry farm", "leat carry farm loop=loop-1 --iron"),
+    },
+    {
         .name = "plan", .run = cmd_plan,
         .purpose = "plan the year: what to sow, set, clear, stock and sell",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

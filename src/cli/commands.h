@@ -40,6 +40,7 @@ void command_print_help(const Command *command, FILE *out);
 
 CommandRun cmd_check;
 CommandRun cmd_can;
+CommandRun cmd_carry;
 CommandRun cmd_child;
 CommandRun cmd_dose;
 CommandRun cmd_emergency;

@@ -155,6 +155,7 @@ static void lay_out(const HourFarm *h, HourState *s, Room *room)
     TAKE(beds, h->model->bed_count);
     TAKE(plants, h->plant_count);
     TAKE(part_share, h->part_count * h->farm->tanks_count);
+    TAKE(way_degc_d, h->farm->ways_count * (tunnels + 1));
     TAKE(shoals, h->shoal_most);
     TAKE(loop_now, h->farm->loops_count);
     TAKE(tank_now, h->farm->tanks_count);
@@ -541,8 +542,8 @@ static void note_loops(const HourFarm *h, HourState *s)
     }
 }
 
-void hour_step(const HourFarm *h, HourState *s, const HourWeather *weather,
-               HourLedger *out)
+void hour_step_by(const HourFarm *h, HourState *s, const HourWeather *weather,
+                  HourWater *water)
 {
     HourNow now = hour_now(h, s, weather);
     hour_ledger_open(s);
@@ -560,7 +561,8 @@ void hour_step(const HourFarm *h, HourState *s, const HourWeather *weather,
     hour_heat(h, s, &now);
     clear_hour(h, s);
     hour_fish(h, s, &now);
-    hour_water(h, s, &now);
+    hour_solids(h, s);
+    water(h, s, &now);
     hour_harm(h, s, &now);
     note_loops(h, s);
     if (now.hour == DAY_H - 1) {
@@ -569,6 +571,12 @@ void hour_step(const HourFarm *h, HourState *s, const HourWeather *weather,
     }
     hour_ledger_close(h, s);
     s->hours++;
+}
+
+void hour_step(const HourFarm *h, HourState *s, const HourWeather *weather,
+               HourLedger *out)
+{
+    hour_step_by(h, s, weather, hour_water);
     if (out) {
         *out = s->ledger;
     }

@@ -16,6 +16,7 @@
 #include "farm/book.h"
 #include "farm/records.h"
 #include "sim/climate_year.h"
+#include "sim/weather.h"
 
 /* Nutrients that are followed from feed to plant. */
 typedef enum HourElement {
@@ -61,14 +62,8 @@ void hour_ledger_add(HourLedger *sum, const HourLedger *hour);
 
 const char *hour_quantity_name(int quantity); /* "water", "heat" .. */
 
-typedef struct HourWeather {
-    double outside_degc;
-    double vapour_kpa;
-    double wind_m_s;     /* at 2 m */
-    double clear_frac;   /* of the sky, 0.3..1 */
-    double direct_w_m2;  /* sun on the flat, two parts */
-    double diffuse_w_m2; /* */
-} HourWeather;
+/* Typical or drawn: see sim/weather.h. */
+typedef WeatherHour HourWeather;
 
 /* What the grower does beside the plan. A zeroed one feeds nothing. */
 typedef struct HourCare {

@@ -154,12 +154,6 @@ static double heat_up(const HourFarm *h, HourState *s, const Body *body,
     return given_mj;
 }
 
-static void put(HourLedger *l, int quantity, double amount)
-{
-    l->in[quantity] += amount > 0.0 ? amount : 0.0;
-    l->out[quantity] -= amount < 0.0 ? amount : 0.0;
-}
-
 static void heat_of_body(const HourFarm *h, HourState *s, int b, unsigned month)
 {
     const Body *body = &h->bodies[b];
@@ -188,13 +182,13 @@ static void heat_of_body(const HourFarm *h, HourState *s, int b, unsigned month)
             double to_w =
                 h->vessels[v].loss_w_k * (mean_degc - s->ambient_degc[v]);
             s->tanks_w[h->vessels[v].tunnel] += to_w;
-            put(&s->ledger, LEDGER_HEAT_MJ, to_w * HOUR_S / 1e6);
+            hour_put(&s->ledger, LEDGER_HEAT_MJ, to_w * HOUR_S / 1e6);
         }
         s->degc[v] = s->heat[v] / like_m3(h, s, v);
     }
-    put(&s->ledger, LEDGER_HEAT_MJ, given - HOUR_S / 1e6 * ambient);
-    put(&s->ledger, LEDGER_HEAT_MJ, heater_mj);
-    put(&s->ledger, LEDGER_HEAT_MJ, HOUR_S / 1e6 * ambient - gone);
+    hour_put(&s->ledger, LEDGER_HEAT_MJ, given - HOUR_S / 1e6 * ambient);
+    hour_put(&s->ledger, LEDGER_HEAT_MJ, heater_mj);
+    hour_put(&s->ledger, LEDGER_HEAT_MJ, HOUR_S / 1e6 * ambient - gone);
     if (body->loop >= 0) {
         s->loop_now[body->loop].heater_kwh += heater_mj / 3.6;
     }

@@ -45,6 +45,7 @@ typedef struct Vessel {
     double gravel_m3;    /* a zone's gravel, as water of the same heat */
     double film_g_h;     /* TAN it turns at most at 20 degC, good water */
     double bed_m2;
+    int32_t light; /* a zone's tunnel; -1 in the open, or it has no bed */
 } Vessel;
 
 /* Heat given to a vessel. */
@@ -111,12 +112,13 @@ typedef struct PlantCase {
 
 /* A row of the plan's fish, or a standing batch that no plan moves. */
 typedef struct FishPart {
-    int plan_row;      /* of farm->plan_fish, or -1 */
-    int species;       /* of the farm's list here */
-    FishSlices slices; /* those it holds, when it starts; others 0 */
-    int32_t tank;      /* where it starts; -1: not yet here */
-    double appetite;   /* with the ration that is given */
-    double all;        /* fish of the lane, as its plan counts them */
+    int plan_row;       /* of farm->plan_fish, or -1 */
+    int species;        /* of the farm's list here */
+    FishSlices slices;  /* those it holds, when it starts; others 0 */
+    int32_t tank;       /* where it starts; -1: not yet here */
+    double appetite;    /* with the ration that is given */
+    double death_scale; /* times the book's deaths of a usual day */
+    double all;         /* fish of the lane, as its plan counts them */
 } FishPart;
 
 typedef struct FeedMix {
@@ -245,6 +247,8 @@ struct HourState {
     TunnelBed *beds;
     PlantState *plants;
     double *part_share; /* [part * tanks + tank], of the plan's fish */
+    double
+        *way_degc_d; /* [way * (tunnels + 1) + tunnel] of a day, or below 0 */
     Shoal *shoals;
     int shoal_count;
     HourLoopDay *loop_now;
@@ -290,8 +294,26 @@ void hour_air(const HourFarm *h, HourState *s, const HourNow *now);
 void hour_flows(const HourFarm *h, HourState *s, const HourNow *now);
 void hour_heat(const HourFarm *h, HourState *s, const HourNow *now);
 void hour_fish(const HourFarm *h, HourState *s, const HourNow *now);
+void hour_solids(const HourFarm *h, HourState *s);
 void hour_water(const HourFarm *h, HourState *s, const HourNow *now);
+void hour_oxygen(const HourFarm *h, HourState *s, const Body *body);
+void hour_carbon(const HourFarm *h, HourState *s, const Body *body);
+void hour_settle_ph(const HourFarm *h, HourState *s, const Body *body);
 void hour_harm(const HourFarm *h, HourState *s, const HourNow *now);
+
+/* An hour whose dissolved substances another takes through it than hour_water:
+ * so that its method can be judged by one that is slow and exact. */
+typedef void HourWater(const HourFarm *h, HourState *s, const HourNow *now);
+void hour_step_by(const HourFarm *h, HourState *s, const HourWeather *weather,
+                  HourWater *water);
+
+/* The losses of an hour as the tests of the method need them: f(pH) of films,
+ * share of the day's uptake, iron and phosphorus that fall out, 1/h. */
+double hour_film_ph(double ph);
+double hour_share_of_day(const HourFarm *h, const HourState *s,
+                         const HourNow *now, int vessel);
+double hour_iron_loss_1_h(const HourFarm *h, double a);
+double hour_phosphorus_loss_1_h(const HourFarm *h, double a);
 
 /* The day's end: growth and deaths, plants of the day to come. */
 void hour_fish_day(const HourFarm *h, HourState *s);
@@ -308,6 +330,12 @@ double hour_light_w_m2(const HourFarm *h, const HourNow *now, int32_t tunnel,
 void hour_ledger_open(HourState *s);
 void hour_ledger_close(const HourFarm *h, HourState *s);
 void hour_held(const HourFarm *h, const HourState *s, double held[]);
+
+/* Flows as rates of amounts; an amount as a column of star_step; a signed
+ * amount into a ledger. */
+StarRates hour_flow_rates(HourState *s, const Body *body);
+StarColumn hour_column(HourState *s, const Body *body, double *amount);
+void hour_put(HourLedger *ledger, int quantity, double amount);
 
 void hour_schools(const HourFarm *h, HourState *s); /* sums of shoals anew */
 

@@ -194,8 +194,8 @@ static bool is_standing(const PlantCase *p, const PlantState *is, int32_t date)
 }
 
 /* Growth yesterday, by the air of its tunnel and its row's light. */
-static double grew_degc_d(const HourFarm *h, const HourState *s,
-                          const PlantCase *p, PlantState *is)
+static double grew_degc_d(const HourFarm *h, HourState *s, const PlantCase *p,
+                          PlantState *is)
 {
     int32_t t = h->farm->beds[p->name.bed].tunnel;
     const TunnelNow *air = &s->tunnel_now[t >= 0 ? t : h->farm->tunnels_count];
@@ -205,8 +205,15 @@ static double grew_degc_d(const HourFarm *h, const HourState *s,
     }
     double j_m2 = air->sun_j_m2[p->light];
     double frac = p->light == CLIMATE_ROWS ? p->light_frac : 1.0;
-    return day_growth(&p->rule, air->least_degc, air->most_degc,
-                      frac * sun_dli_mol_m2_d(j_m2 / 1e6));
+    int places = h->farm->tunnels_count + 1;
+    double *degc_d =
+        &s->way_degc_d[p->name.way * places + (t >= 0 ? t : places - 1)];
+    if (*degc_d < 0.0) { /* the same for all of a way in a tunnel */
+        *degc_d = thermal_day_sine_degc_d(&p->rule.thermal, air->least_degc,
+                                          air->most_degc);
+    }
+    return *degc_d * light_growth_frac(&p->rule.light,
+                                       frac * sun_dli_mol_m2_d(j_m2 / 1e6));
 }
 
 /* The scarcest of what a zone's plants took over what they asked, over what is
@@ -243,6 +250,10 @@ static void ask(const PlantCase *p, const PlantState *is, Elements to)
 
 void hour_plants_day(const HourFarm *h, HourState *s, int32_t date)
 {
+    for (int i = 0; i < h->farm->ways_count * (h->farm->tunnels_count + 1);
+         i++) {
+        s->way_degc_d[i] = -1.0;
+    }
     for (int v = 0; v < h->vessel_count; v++) {
         memset(s->ask_g_d[v], 0, sizeof s->ask_g_d[v]);
     }

@@ -66,7 +66,7 @@ static void make_feeds(HourFarm *h, Arena *arena)
 static int species_row(HourFarm *h, const FishSpecies *species)
 {
     for (int i = 0; i < h->species_count; i++) {
-        if (h->species[i] == species) {
+        if (strcmp(h->species[i]->name, species->name) == 0) {
             return i;
         }
     }
@@ -103,6 +103,7 @@ static void add_parts(HourFarm *h, const FishYearCase *fish,
             part->plan_row >= 0 ? &farm->plan_fish[part->plan_row] : NULL;
         part->species = species_row(h, fish->species);
         part->appetite = fish->appetite * fish->ration_frac;
+        part->death_scale = fish->death_scale;
         part->tank = tank;
         part->all = row ? row->count : 0.0;
         part->slices = *slices;
@@ -461,6 +462,7 @@ static void grow_shoals(const HourFarm *h, HourState *s)
         double frac = fmax(
             fish_death_frac_d(species, shoal->weight_g, day->temp_least_degc),
             fish_death_frac_d(species, shoal->weight_g, day->temp_most_degc));
+        frac *= h->parts[shoal->part].death_scale;
         double dead = fmin(1.0, frac) * shoal->count;
         if (shoal->count - dead < NONE_LEFT) {
             dead = shoal->count;

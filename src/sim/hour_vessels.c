@@ -99,7 +99,7 @@ static Err make_zone(const HourFarm *h, int32_t zone, Vessel *v)
         v->film_g_h += rate_g_m3_d * m3 * wet / DAY_H;
     }
     v->volume_m3 = fmax(v->volume_m3, LEAST_M3 / 10.0);
-    v->tunnel = -1;
+    v->tunnel = v->light = -1;
     v->air_1_h = w->bed_air_h.value;
     return ERR_NONE;
 }
@@ -239,6 +239,10 @@ Err hour_make_vessels(HourFarm *h, Arena *arena)
     for (int i = 0; i < h->model->bed_count; i++) {
         int32_t zone = h->model->bed_kinds[i].zone;
         h->surfaces[i].vessel = zone >= 0 ? h->zone_vessel[zone] : -1;
+        if (zone >= 0) {
+            h->vessels[h->zone_vessel[zone]].light =
+                h->model->bed_kinds[i].tunnel;
+        }
     }
     return ERR_NONE;
 }

@@ -19,8 +19,6 @@ static const double O2_SECOND = 0.5 * 31.998 / 14.0067;
 static const double O2_NITRATE = 1.25 * 31.998 / 14.0067;
 static const double TAN_HALF = 1.5;    /* Ks, Ko of nitrogen.h, g/m3 */
 static const double OXYGEN_HALF = 1.3; /* */
-static const double SCARCE = 0.2; /* oxygen at which all use falls to half */
-static const double LOW = 0.5;    /* below this use is no longer steady */
 static const double NITRATE_HALF = 1.0;
 
 static const int ELEMENT_OF[STAR_WIDE] = {HOUR_N,  HOUR_P,  HOUR_K, HOUR_CA,
@@ -28,7 +26,7 @@ static const int ELEMENT_OF[STAR_WIDE] = {HOUR_N,  HOUR_P,  HOUR_K, HOUR_CA,
 static const int QUANTITY_OF[STAR_WIDE] = {
     LEDGER_N_G, LEDGER_P_G, LEDGER_K_G, LEDGER_CA_G, -1, -1, -1, -1};
 
-static void put(HourLedger *l, int quantity, double amount)
+void hour_put(HourLedger *l, int quantity, double amount)
 {
     l->in[quantity] += amount > 0.0 ? amount : 0.0;
     l->out[quantity] -= amount < 0.0 ? amount : 0.0;
@@ -37,7 +35,7 @@ static void put(HourLedger *l, int quantity, double amount)
 /* ---- Flows as rates --------------------------------------------------------
  */
 
-static StarRates flow_rates(HourState *s, const Body *body)
+StarRates hour_flow_rates(HourState *s, const Body *body)
 {
     int hub = body->first;
     double leaves = 0.0;
@@ -52,7 +50,7 @@ static StarRates flow_rates(HourState *s, const Body *body)
                        s->loss_h + hub};
 }
 
-static StarColumn column_of(HourState *s, const Body *body, double *amount)
+StarColumn hour_column(HourState *s, const Body *body, double *amount)
 {
     int hub = body->first;
     return (StarColumn){s->source + hub, amount + hub, s->mean + hub, false};
@@ -130,7 +128,7 @@ static void rot(const HourFarm *h, HourState *s, int v)
  */
 
 /* f(pH) of nitrogen.h: its middle line, by pH from 5 to 9.5. */
-static double film_ph(double ph)
+double hour_film_ph(double ph)
 {
     static const double PH[] = {5.0, 5.5, 6.0, 7.0, 7.5, 8.0, 8.8, 9.5};
     static const double SHARE[] = {0.0, 0.18, 0.32, 0.7, 0.9, 1.0, 0.9, 0.2};
@@ -147,12 +145,48 @@ static double film_ph(double ph)
     return SHARE[LAST];
 }
 
+/* One step of nitrification: losses film/(half + c) by vessel, c the hour's
+ * mean where it is far from the beginning's (a bed that starts again), else the
+ * beginning's. turned gets g/h. */
+static void film_step(HourState *s, const Body *body, double *amount,
+                      const double *film, double half, double *turned)
+{
+    enum { ROUNDS = 4 };
+    static const double FAR = 0.05;
+    int hub = body->first;
+    double before[VESSELS_MOST], near[VESSELS_MOST];
+    for (int j = 0; j < body->count; j++) {
+        before[j] = amount[hub + j];
+        near[j] = before[j] / s->mid_m3[hub + j];
+    }
+    bool is_far = true;
+    for (int round = 0; round < ROUNDS && is_far; round++) {
+        StarRates rates = hour_flow_rates(s, body);
+        for (int j = 0; j < body->count; j++) {
+            turned[j] = film[j] / (half + near[j]);
+            s->loss_h[hub + j] += turned[j];
+            amount[hub + j] = before[j];
+        }
+        StarColumn column = hour_column(s, body, amount);
+        star_step(&rates, 1.0, &column, s->room);
+        is_far = false;
+        for (int j = 0; j < body->count; j++) {
+            double mean = s->mean[hub + j] / s->mid_m3[hub + j];
+            bool is_off = fabs(mean - near[j]) > FAR * (half + near[j]);
+            is_far = is_far || (film[j] > 0.0 && is_off);
+            near[j] = mean;
+        }
+    }
+    for (int j = 0; j < body->count; j++) {
+        turned[j] *= s->mean[hub + j];
+    }
+}
+
 /* First step, then second; leaves what each turned as oxygen and charge. */
 static void nitrify(const HourFarm *h, HourState *s, const Body *body)
 {
     int hub = body->first;
-    double *film = s->wide_mean[hub]; /* not in use yet: one an vessel */
-    StarRates rates = flow_rates(s, body);
+    double film[VESSELS_MOST], turned[VESSELS_MOST];
     for (int j = 0; j < body->count; j++) {
         int v = hub + j;
         s->source[v] = s->ammonia_g_h[v];
@@ -161,40 +195,25 @@ static void nitrify(const HourFarm *h, HourState *s, const Body *body)
             double m3 = s->mid_m3[v];
             double oxygen = s->oxygen_g[v] / m3;
             film[j] = h->vessels[v].film_g_h * s->warm[v].film *
-                      film_ph(-log10(s->a[v])) * oxygen /
+                      hour_film_ph(-log10(s->a[v])) * oxygen /
                       (OXYGEN_HALF + oxygen) / m3;
-            double near =
-                fmax(s->tan_g[v] / m3, s->tan_g[hub] / s->mid_m3[hub]);
-            s->loss_h[v] += film[j] / (TAN_HALF + near);
         }
     }
-    StarColumn tan = column_of(s, body, s->tan_g);
-    star_step(&rates, 1.0, &tan, s->room);
+    film_step(s, body, s->tan_g, film, TAN_HALF, turned);
     double turned_g = 0.0;
     for (int j = 0; j < body->count; j++) {
         int v = hub + j;
-        double rate = s->loss_h[v] - s->out_m3_h[v] / s->mid_m3[v];
-        double turned = film[j] > 0.0 ? rate * s->mean[v] : 0.0;
-        s->source[v] = turned;
-        turned_g += turned;
-        s->charge_eq_h[v] -= 2.0 * turned / N_MOL;
-        s->ammonia_g_h[v] = O2_FIRST * turned; /* from here on: its oxygen */
+        s->source[v] = turned[j];
+        turned_g += turned[j];
+        s->charge_eq_h[v] -= 2.0 * turned[j] / N_MOL;
+        s->ammonia_g_h[v] = O2_FIRST * turned[j]; /* from now on: its oxygen */
+        film[j] *= h->water->nitrite_times.value;
     }
-    (void)flow_rates(s, body);
+    film_step(s, body, s->nitrite_g, film, h->water->nitrite_half_g_m3.value,
+              turned);
     for (int j = 0; j < body->count; j++) {
-        int v = hub + j;
-        film[j] *=
-            h->water->nitrite_times.value / (h->water->nitrite_half_g_m3.value +
-                                             s->nitrite_g[v] / s->mid_m3[v]);
-        s->loss_h[v] += film[j];
-    }
-    StarColumn nitrite = column_of(s, body, s->nitrite_g);
-    star_step(&rates, 1.0, &nitrite, s->room);
-    for (int j = 0; j < body->count; j++) {
-        int v = hub + j;
-        double turned = film[j] * s->mean[v];
-        s->wide_source[v][WIDE_NITRATE] += turned;
-        s->ammonia_g_h[v] += O2_SECOND * turned;
+        s->wide_source[hub + j][WIDE_NITRATE] += turned[j];
+        s->ammonia_g_h[hub + j] += O2_SECOND * turned[j];
     }
     if (body->loop >= 0) {
         s->loop_now[body->loop].nitrified_g += turned_g;
@@ -204,23 +223,17 @@ static void nitrify(const HourFarm *h, HourState *s, const Body *body)
 /* ---- What goes round, and what plants take ----------------------------------
  */
 
-static double share_of_day(const HourFarm *h, const HourState *s,
-                           const HourNow *now, int v)
+double hour_share_of_day(const HourFarm *h, const HourState *s,
+                         const HourNow *now, int v)
 {
     double dark = h->water->dark_uptake_frac.value;
-    for (int i = 0; i < h->model->bed_count; i++) {
-        if (h->surfaces[i].vessel != v) {
-            continue;
-        }
-        int32_t t = h->model->bed_kinds[i].tunnel;
-        if (t < 0 || !(s->tunnel_now[t].before_j_m2 > 0.0)) {
-            break;
-        }
-        double light = hour_light_w_m2(h, now, t, CLIMATE_ROWS) * 3600.0 /
-                       s->tunnel_now[t].before_j_m2;
-        return dark / DAY_H + (1.0 - dark) * light;
+    int32_t t = h->vessels[v].light;
+    if (t < 0 || !(s->tunnel_now[t].before_j_m2 > 0.0)) {
+        return 1.0 / DAY_H;
     }
-    return 1.0 / DAY_H;
+    double light = hour_light_w_m2(h, now, t, CLIMATE_ROWS) * 3600.0 /
+                   s->tunnel_now[t].before_j_m2;
+    return dark / DAY_H + (1.0 - dark) * light;
 }
 
 /* Losses of a zone beside its flow: roots, denitrification, iron that falls
@@ -232,13 +245,14 @@ static void zone_losses(const HourFarm *h, HourState *s, int v, double hours,
     double m3 = s->mid_m3[v];
     int hub = h->bodies[h->vessel_body[v]].first;
     double like = m3 / s->mid_m3[hub];
+    double stays = 1.0 / (1.0 + s->out_m3_h[v] / m3); /* of an hour's source */
     for (int c = 0; c < STAR_WIDE; c++) {
         int e = ELEMENT_OF[c];
         loss[c] = 0.0;
         if (e >= 0) {
             double asked = s->ask_g_d[v][e] * hours;
             /* Where a flood brings richer water, by that: never over asked. */
-            double near = fmax(s->wide_g[v][c] + s->wide_source[v][c],
+            double near = fmax(s->wide_g[v][c] + stays * s->wide_source[v][c],
                                like * s->wide_g[hub][c]);
             loss[c] = asked / (h->half_g_m3[e] * m3 + near);
             s->asked_g[v][e] += asked;
@@ -248,20 +262,23 @@ static void zone_losses(const HourFarm *h, HourState *s, int v, double hours,
                (NITRATE_HALF * m3 + s->wide_g[v][WIDE_NITRATE]);
 }
 
-static double iron_loss_1_h(const HourFarm *h, const HourState *s, int v)
+/* Straight in pH from 7 to 8. */
+static double high_frac(double a)
+{
+    return a < 1e-7 ? fmin(1.0, -log10(a) - 7.0) : 0.0;
+}
+
+double hour_iron_loss_1_h(const HourFarm *h, double a)
 {
     double low = h->water->iron_loss_d.value;
     double high = h->water->iron_loss_high_d.value;
-    /* 10^-7 to 10^-8: straight in pH between. */
-    double ph = s->a[v] < 1e-7 ? fmin(1.0, -log10(s->a[v]) - 7.0) : 0.0;
-    return (low + ph * (high - low)) / DAY_H;
+    return (low + high_frac(a) * (high - low)) / DAY_H;
 }
 
-/* Phosphorus that falls out as calcium phosphate, 3 Ca for 2 P. */
-static double phosphorus_loss_1_h(const HourFarm *h, const HourState *s, int v)
+/* As calcium phosphate, 3 Ca for 2 P. */
+double hour_phosphorus_loss_1_h(const HourFarm *h, double a)
 {
-    double ph = s->a[v] < 1e-7 ? fmin(1.0, -log10(s->a[v]) - 7.0) : 0.0;
-    return ph * h->water->phosphorus_loss_high_d.value / DAY_H;
+    return high_frac(a) * h->water->phosphorus_loss_high_d.value / DAY_H;
 }
 
 static double calcium_with_1_h(const HourState *s, int v, double phosphorus_h)
@@ -310,17 +327,17 @@ static void go_round(const HourFarm *h, HourState *s, const Body *body,
                      const HourNow *now)
 {
     int hub = body->first;
-    StarRates rates = flow_rates(s, body);
+    StarRates rates = hour_flow_rates(s, body);
     Elements fallen[VESSELS_MOST];
-    double iron_h = iron_loss_1_h(h, s, hub);
-    double lime_h = phosphorus_loss_1_h(h, s, hub);
+    double iron_h = hour_iron_loss_1_h(h, s->a[hub]);
+    double lime_h = hour_phosphorus_loss_1_h(h, s->a[hub]);
     HourLoopDay *to = body->loop >= 0 ? &s->loop_now[body->loop] : NULL;
     for (int j = 0; j < body->count; j++) {
         int v = hub + j;
         Wide extra = {0.0};
         double air = 0.0;
         if (h->vessels[v].kind == VESSEL_ZONE) {
-            zone_losses(h, s, v, share_of_day(h, s, now, v), extra, &air);
+            zone_losses(h, s, v, hour_share_of_day(h, s, now, v), extra, &air);
         }
         Elements out = {[HOUR_N] = air,
                         [HOUR_P] = lime_h,
@@ -357,229 +374,26 @@ static void go_round(const HourFarm *h, HourState *s, const Body *body,
 static void alkalinity(HourState *s, const Body *body)
 {
     int hub = body->first;
-    StarRates rates = flow_rates(s, body);
+    StarRates rates = hour_flow_rates(s, body);
     double come = s->in_m3_h[hub] * body->source_alkalinity_mol_m3;
-    put(&s->ledger, LEDGER_ALKALINITY_EQ, come);
+    hour_put(&s->ledger, LEDGER_ALKALINITY_EQ, come);
     for (int j = 0; j < body->count; j++) {
         s->source[hub + j] = s->charge_eq_h[hub + j];
-        put(&s->ledger, LEDGER_ALKALINITY_EQ, s->charge_eq_h[hub + j]);
+        hour_put(&s->ledger, LEDGER_ALKALINITY_EQ, s->charge_eq_h[hub + j]);
     }
     s->source[hub] += come;
-    StarColumn column = column_of(s, body, s->alkalinity_mol);
+    StarColumn column = hour_column(s, body, s->alkalinity_mol);
     column.is_signed = true;
     star_step(&rates, 1.0, &column, s->room);
 }
 
-/* ---- Gases ------------------------------------------------------------------
- */
-
-/* Exchange of a vessel with the air, 1/h, at its temperature. */
-static double exchange_1_h(const HourFarm *h, const HourState *s, int v)
+void hour_solids(const HourFarm *h, HourState *s)
 {
-    return h->vessels[v].air_1_h * s->warm[v].transfer;
-}
-
-/* Water that falls into a vessel makes up a share of what it lacks: so much
- * less of what it carried arrives, and as much more as air gives. */
-static void oxygen_rates(const HourFarm *h, HourState *s, const Body *body)
-{
-    int hub = body->first;
-    double fall = h->water->fall_frac.value;
-    double beta = h->water->air_beta_frac.value;
-    double at_hub = s->warm[hub].oxygen_g_m3;
-    double still = exchange_1_h(h, s, hub);
-    s->source[hub] += still * beta * at_hub * s->mid_m3[hub] +
-                      s->in_m3_h[hub] * body->source_oxygen_g_m3;
-    s->loss_h[hub] += still;
-    for (int j = 1; j < body->count; j++) {
-        int v = hub + j;
-        double by = exchange_1_h(h, s, v);
-        s->gain_h[v] *= 1.0 - fall;
-        s->back_h[v] *= 1.0 - fall;
-        s->source[v] += by * beta * s->warm[v].oxygen_g_m3 * s->mid_m3[v] +
-                        fall * s->in_m3_h[v] * s->warm[v].oxygen_g_m3;
-        s->source[hub] += fall * s->out_m3_h[v] * at_hub;
-        s->loss_h[v] += by;
+    for (int b = 0; b < h->body_count; b++) {
+        carry_solids(h, s, &h->bodies[b]);
     }
-}
-
-/* What air and source gave less what they took, from rates and means. */
-static double from_air_g(const HourFarm *h, const HourState *s,
-                         const Body *body)
-{
-    int hub = body->first;
-    double fall = h->water->fall_frac.value;
-    double beta = h->water->air_beta_frac.value;
-    double sum = 0.0;
-    for (int j = 0; j < body->count; j++) {
-        int v = hub + j;
-        double by = exchange_1_h(h, s, v);
-        sum += by * (beta * s->warm[v].oxygen_g_m3 * s->mid_m3[v] - s->mean[v]);
-        if (j) {
-            sum += fall * s->in_m3_h[v] *
-                   (s->warm[v].oxygen_g_m3 - s->mean[hub] / s->mid_m3[hub]);
-            sum += fall * s->out_m3_h[v] *
-                   (s->warm[hub].oxygen_g_m3 - s->mean[v] / s->mid_m3[v]);
-        }
-    }
-    return sum + s->in_m3_h[hub] * body->source_oxygen_g_m3;
-}
-
-static double use_g_h(const HourState *s, int v)
-{
-    return s->fish_oxygen_g_h[v] + fmax(s->rot_oxygen_g_h[v], 0.0) +
-           s->ammonia_g_h[v];
-}
-
-/* Where oxygen runs short all who use it get less, by c/(c + SCARCE): found by
- * repeating the step. */
-static double oxygen_scarce(const HourFarm *h, HourState *s, const Body *body,
-                            const double *before)
-{
-    enum { ROUNDS = 12 };
-    int hub = body->first;
-    double used = 0.0;
-    for (int round = 0; round < ROUNDS; round++) {
-        StarRates rates = flow_rates(s, body);
-        for (int j = 0; j < body->count; j++) {
-            s->source[hub + j] = 0.0;
-        }
-        oxygen_rates(h, s, body);
-        used = 0.0;
-        double share[VESSELS_MOST] = {0.0};
-        for (int j = 0; j < body->count; j++) {
-            int v = hub + j;
-            double near = round ? s->mean[v] : before[j];
-            share[j] = use_g_h(s, v) / (near + SCARCE * s->mid_m3[v]);
-            s->loss_h[v] += share[j];
-            s->oxygen_g[v] = before[j];
-        }
-        StarColumn column = column_of(s, body, s->oxygen_g);
-        star_step(&rates, 1.0, &column, s->room);
-        for (int j = 0; j < body->count; j++) {
-            used += share[j] * s->mean[hub + j];
-        }
-    }
-    return used;
-}
-
-static void oxygen(const HourFarm *h, HourState *s, const Body *body)
-{
-    int hub = body->first;
-    double before[VESSELS_MOST];
-    StarRates rates = flow_rates(s, body);
-    double used = 0.0;
-    for (int j = 0; j < body->count; j++) {
-        int v = hub + j;
-        double use = use_g_h(s, v);
-        before[j] = s->oxygen_g[v];
-        s->source[v] = -use;
-        used += use;
-    }
-    oxygen_rates(h, s, body);
-    StarColumn column = column_of(s, body, s->oxygen_g);
-    column.is_signed = true;
-    star_step(&rates, 1.0, &column, s->room);
-    bool is_low = false;
-    for (int j = 0; j < body->count; j++) {
-        int v = hub + j;
-        double least = fmin(s->oxygen_g[v], s->mean[v]);
-        is_low = is_low || (least < LOW * s->mid_m3[v] && use_g_h(s, v) > 0.0);
-        is_low = is_low || least < 0.0;
-    }
-    if (is_low) {
-        used = oxygen_scarce(h, s, body, before);
-    }
-    put(&s->ledger, LEDGER_OXYGEN_G, from_air_g(h, s, body));
-    s->ledger.out[LEDGER_OXYGEN_G] += used;
-}
-
-/* CO2 about the hour's beginning: c0 + slope (C - C0), C of constant
- * alkalinity; exchange and falls take it towards that of the air. */
-static void carbon(const HourFarm *h, HourState *s, const Body *body)
-{
-    int hub = body->first;
-    double strip = h->water->strip_frac.value;
-    double fall = strip * h->water->fall_frac.value;
-    StarRates rates = flow_rates(s, body);
-    double at_hub = s->warm[hub].co2_mol_m3;
-    double *rest = s->before + hub; /* c0 - slope C0, mol/m3 */
-    for (int j = 0; j < body->count; j++) {
-        int v = hub + j;
-        double m3 = s->mid_m3[v];
-        PhPoint p = warmth_ph(&s->warm[v], s->alkalinity_mol[v] / m3,
-                              s->dic_mol[v] / m3, s->a[v]);
-        s->co2_slope[v] = p.slope;
-        rest[j] = p.co2_mol_m3 - p.slope * s->dic_mol[v] / m3;
-        double by = strip * exchange_1_h(h, s, v);
-        s->source[v] =
-            s->carbon_mol_h[v] + by * m3 * (s->warm[v].co2_mol_m3 - rest[j]);
-        s->loss_h[v] += by * p.slope;
-    }
-    s->source[hub] += s->in_m3_h[hub] * body->source_dic_mol_m3;
-    for (int j = 1; j < body->count; j++) {
-        int v = hub + j;
-        double in = fall * s->in_m3_h[v] * (s->warm[v].co2_mol_m3 - rest[0]);
-        double out = fall * s->out_m3_h[v] * (at_hub - rest[j]);
-        s->gain_h[v] *= 1.0 - fall * s->co2_slope[hub];
-        s->back_h[v] *= 1.0 - fall * s->co2_slope[v];
-        s->source[v] += in;
-        s->source[hub] += out;
-    }
-    StarColumn column = column_of(s, body, s->dic_mol);
-    star_step(&rates, 1.0, &column, s->room);
-    double gained = s->in_m3_h[hub] * body->source_dic_mol_m3;
-    for (int j = 0; j < body->count; j++) {
-        int v = hub + j;
-        double m3 = s->mid_m3[v];
-        double co2 = rest[j] + s->co2_slope[v] * s->mean[v] / m3;
-        double by = strip * exchange_1_h(h, s, v);
-        gained += s->carbon_mol_h[v] + by * m3 * (s->warm[v].co2_mol_m3 - co2);
-        if (j) {
-            double hub_co2 =
-                rest[0] + s->co2_slope[hub] * s->mean[hub] / s->mid_m3[hub];
-            gained += fall * s->in_m3_h[v] * (s->warm[v].co2_mol_m3 - hub_co2);
-            gained += fall * s->out_m3_h[v] * (at_hub - co2);
-        }
-    }
-    put(&s->ledger, LEDGER_CARBON_MOL, gained);
-}
-
-/* Lime falls out of water that holds far more than calcite's balance:
- * CaCO3 takes 2 eq and 1 mol. */
-static void scale(const HourFarm *h, HourState *s, const Body *body, int v)
-{
-    double m3 = s->volume_m3[v];
-    double calcium = s->wide_g[v][WIDE_CA] / CA_MOL / m3;
-    double carbonate = s->co2_mol_m3[v] * s->warm[v].k12 / (s->a[v] * s->a[v]);
-    double most = h->water->scale_over.value * s->warm[v].calcite;
-    if (!(calcium * carbonate > most)) {
-        return;
-    }
-    double share = h->water->scale_h.value;
-    double mol = share / (1.0 + share) * (carbonate - most / calcium) * m3;
-    mol = fmin(mol, 0.5 * fmin(calcium * m3, s->dic_mol[v]));
-    s->wide_g[v][WIDE_CA] -= mol * CA_MOL;
-    s->alkalinity_mol[v] -= 2.0 * mol;
-    s->dic_mol[v] -= mol;
-    s->ledger.out[LEDGER_CA_G] += mol * CA_MOL;
-    s->ledger.out[LEDGER_ALKALINITY_EQ] += 2.0 * mol;
-    s->ledger.out[LEDGER_CARBON_MOL] += mol;
-    if (body->loop >= 0) {
-        s->loop_now[body->loop].lost_g[HOUR_CA] += mol * CA_MOL;
-    }
-}
-
-static void settle_ph(const HourFarm *h, HourState *s, const Body *body)
-{
-    for (int j = 0; j < body->count; j++) {
-        int v = body->first + j;
-        scale(h, s, body, v);
-        PhPoint p =
-            warmth_ph(&s->warm[v], s->alkalinity_mol[v] / s->volume_m3[v],
-                      s->dic_mol[v] / s->volume_m3[v], s->a[v]);
-        s->a[v] = p.a;
-        s->co2_mol_m3[v] = p.co2_mol_m3;
+    for (int v = 0; v < h->vessel_count; v++) {
+        rot(h, s, v);
     }
 }
 
@@ -587,15 +401,11 @@ void hour_water(const HourFarm *h, HourState *s, const HourNow *now)
 {
     for (int b = 0; b < h->body_count; b++) {
         const Body *body = &h->bodies[b];
-        carry_solids(h, s, body);
-        for (int j = 0; j < body->count; j++) {
-            rot(h, s, body->first + j);
-        }
         nitrify(h, s, body);
         go_round(h, s, body, now);
         alkalinity(s, body);
-        oxygen(h, s, body);
-        carbon(h, s, body);
-        settle_ph(h, s, body);
+        hour_carbon(h, s, body);
+        hour_oxygen(h, s, body);
+        hour_settle_ph(h, s, body);
     }
 }

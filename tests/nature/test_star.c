@@ -24,7 +24,7 @@ static void what_only_goes_round_is_kept(void **state)
     (void)state;
     StarRates rates = {N, GAIN, BACK, LOSS};
     double amount[N] = {2.385, 17.1, 0.31, 4.07};
-    double source[N] = {0.0}, mean[N], room[4 * N];
+    double source[N] = {0.0}, mean[N], room[5 * N];
     double before = sum_of(amount, N);
     StarColumn column = {source, amount, mean, false};
     for (int hour = 0; hour < 500; hour++) {
@@ -46,7 +46,7 @@ static void one_vessel_follows_its_exponential(void **state)
     double loss[1] = {0.37}, source[1] = {1.9};
     double error[2];
     for (int halves = 0; halves < 2; halves++) {
-        double amount[1] = {23.7}, mean[1], room[4];
+        double amount[1] = {23.7}, mean[1], room[5];
         StarRates rates = {1, NULL, NULL, loss};
         StarColumn column = {source, amount, mean, false};
         int steps = halves ? 20 : 10;
@@ -66,7 +66,7 @@ static void the_mean_accounts_for_every_gain_and_loss(void **state)
     double loss[N] = {LOSS[0] + 0.02, LOSS[1], LOSS[2] + 1.3, LOSS[3] + 55.0};
     StarRates rates = {N, GAIN, BACK, loss};
     double amount[N] = {2.385, 17.1, 0.31, 4.07};
-    double source[N] = {0.4, 3.1, 0.0, 0.7}, mean[N], room[4 * N];
+    double source[N] = {0.4, 3.1, 0.0, 0.7}, mean[N], room[5 * N];
     double before = sum_of(amount, N);
     StarColumn column = {source, amount, mean, false};
     star_step(&rates, 1.7, &column, room);
@@ -81,7 +81,7 @@ static void nothing_falls_below_zero_however_stiff(void **state)
         double loss[N] = {LOSS[0], LOSS[1] + k, LOSS[2], LOSS[3] + 3.0 * k};
         StarRates rates = {N, GAIN, BACK, loss};
         double amount[N] = {0.0, 41.0, 0.0, 13.3};
-        double source[N] = {0.0}, mean[N], room[4 * N];
+        double source[N] = {0.0}, mean[N], room[5 * N];
         StarColumn column = {source, amount, mean, false};
         for (int hour = 0; hour < 5; hour++) {
             star_step(&rates, 1.0, &column, room);

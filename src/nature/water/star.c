@@ -67,10 +67,10 @@ static void euler(const StarRates *rates, double step_h, StarColumn *column,
     memcpy(column->amount, column->mean, (size_t)n * sizeof *column->amount);
 }
 
-void star_step(const StarRates *rates, double step_h, StarColumn *column,
-               double *room)
+/* The two stages; false, and nothing done, where one falls below 0. */
+static bool two_stages(const StarRates *rates, double step_h,
+                       StarColumn *column, double *room)
 {
-    assert(rates->vessel_count >= 1 && step_h > 0.0);
     int n = rates->vessel_count;
     double g = STAGE * step_h;
     double *right = room + 3 * n;
@@ -87,16 +87,36 @@ void star_step(const StarRates *rates, double step_h, StarColumn *column,
     }
     double *last = right; /* solve reads each right before it is written */
     solve(&stage, right, last);
-    bool is_bad =
-        !column->is_signed && (is_below(first, n) || is_below(last, n));
-    if (is_bad) {
-        euler(rates, step_h, column, room);
-        return;
+    if (!column->is_signed && (is_below(first, n) || is_below(last, n))) {
+        return false;
     }
     for (int j = 0; j < n; j++) {
         column->mean[j] = (1.0 - STAGE) * first[j] + STAGE * last[j];
         column->amount[j] = last[j];
     }
+    return true;
+}
+
+void star_step(const StarRates *rates, double step_h, StarColumn *column,
+               double *room)
+{
+    assert(rates->vessel_count >= 1 && step_h > 0.0);
+    enum { PARTS = 8 };
+    int n = rates->vessel_count;
+    if (two_stages(rates, step_h, column, room)) {
+        return;
+    }
+    double *sum = room + 4 * n;
+    memset(sum, 0, (size_t)n * sizeof *sum);
+    for (int part = 0; part < PARTS; part++) {
+        if (!two_stages(rates, step_h / PARTS, column, room)) {
+            euler(rates, step_h / PARTS, column, room);
+        }
+        for (int j = 0; j < n; j++) {
+            sum[j] += column->mean[j] / PARTS;
+        }
+    }
+    memcpy(column->mean, sum, (size_t)n * sizeof *sum);
 }
 
 /* ---- Many at once: the same, a lane each ----------------------------------

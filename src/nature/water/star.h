@@ -32,8 +32,8 @@ typedef struct StarRates {
 /* One substance. amount is taken to the step's end; mean gets the step's mean.
  *
  * Where an amount below 0 would come out and is_signed is false, the step is
- * made again by the implicit Euler method, which cannot. room holds 4 *
- * vessel_count doubles. */
+ * made again in eight parts, those that still would by the implicit Euler
+ * method, which cannot. room holds 5 * vessel_count doubles. */
 typedef struct StarColumn {
     const double *source; /* amount/h */
     double *amount;
@@ -44,7 +44,8 @@ void star_step(const StarRates *rates, double step_h, StarColumn *column,
                double *room);
 
 /* STAR_WIDE substances at once, [vessel][STAR_WIDE], each with its own loss;
- * gain and back are shared; where one would fall below 0 all are made again.
+ * gain and back are shared; where one would fall below 0 all are made again by
+ * the implicit Euler method.
  * room holds 4 * vessel_count * STAR_WIDE doubles. */
 enum { STAR_WIDE = 8 };
 typedef struct StarBlock {

@@ -70,11 +70,12 @@ PhPoint warmth_ph(const WaterWarmth *at, double alkalinity_mol_m3,
                   double dic_mol_m3, double near_a)
 {
     enum { ROUNDS = 60 };
-    static const double FAR = 1.0; /* most that ln a moves in a round */
-    static const double NEAR = 1e-9;
+    static const double FAR = 1.0;   /* most that ln a moves in a round */
+    static const double NEAR = 3e-5; /* the move after it is its square */
     double a = near_a;
     double share = 0.0;
     double slope = 0.0;
+    double turned = 0.0; /* what the last move made of the share */
     for (int i = 0; i < ROUNDS; i++) {
         double below = 1.0 / (a * a + at->k1 * a + at->k12);
         double charge = (at->k1 * a + 2.0 * at->k12) * below;
@@ -93,11 +94,12 @@ PhPoint warmth_ph(const WaterWarmth *at, double alkalinity_mol_m3,
         move = move > FAR ? FAR : move < -FAR ? -FAR : move;
         a *= (2.0 + move) / (2.0 - move); /* exp(move) to second order */
         a = a < A_LEAST ? A_LEAST : a > A_MOST ? A_MOST : a;
+        turned = charge * move;
         if (fabs(move) < NEAR) {
             break;
         }
     }
-    return (PhPoint){a, dic_mol_m3 * share, slope};
+    return (PhPoint){a, dic_mol_m3 * share * (1.0 + turned), slope};
 }
 
 double warmth_dic(const WaterWarmth *at, double alkalinity_mol_m3, double ph)

@@ -1,0 +1,123 @@
+/* Whether the fish carry the beds, as JSON. */
+#include "json/carry.h"
+
+#include <jansson.h>
+
+#include "base/date.h"
+#include "json/text.h"
+
+static void put(json_t *object, const char *key, json_t *value)
+{
+    json_object_set_new(object, key, value);
+}
+
+static json_t *week_json(const Carry *carry, int week)
+{
+    char text[DATE_TEXT_SIZE];
+    if (week < 0) {
+        return json_null();
+    }
+    week_format(carry->first_week + CARRY_WEEK_D * week, text);
+    return json_string(text);
+}
+
+static json_t *series_json(const Carry *carry, const double *values)
+{
+    json_t *list = json_array();
+    for (int week = 0; week < carry->weeks; week++) {
+        json_array_append_new(list, json_real(values[week]));
+    }
+    return list;
+}
+
+static json_t *element_json(const Carry *carry, const CarryElement *of, int e)
+{
+    json_t *object = json_object();
+    put(object, "name", json_string(carry_element_name(e)));
+    put(object, "fish_g", series_json(carry, of->fish_g));
+    put(object, "mineral_g", series_json(carry, of->mineral_g));
+    put(object, "source_g", series_json(carry, of->source_g));
+    put(object, "asked_g", series_json(carry, of->asked_g));
+    put(object, "taken_g", series_json(carry, of->taken_g));
+    put(object, "lost_g", series_json(carry, of->lost_g));
+    put(object, "store_g_m3", series_json(carry, of->store_g_m3));
+    put(object, "short_from", week_json(carry, of->short_week));
+    put(object, "short_weeks", json_integer(of->short_weeks));
+    put(object, "missing_g_w", json_real(of->missing_g_w));
+    put(object, "gathers", json_boolean(of->gathers));
+    return object;
+}
+
+static json_t *dip_json(const Carry *carry, const CarryDip *dip)
+{
+    json_t *object = json_object();
+    put(object, "week", week_json(carry, dip->week));
+    put(object, "drop_frac", json_real(dip->drop_frac));
+    put(object, "sold_count", json_real(dip->sold_count));
+    put(object, "colder_k", json_real(dip->colder_k));
+    put(object, "back_week", week_json(carry, dip->back_week));
+    put(object, "short_element",
+        dip->short_element < 0
+            ? json_null()
+            : json_string(carry_element_name(dip->short_element)));
+    put(object, "short_week", week_json(carry, dip->short_week));
+    return object;
+}
+
+static json_t *loop_json(const Carry *carry, int row, Arena *arena)
+{
+    const CarryLoop *loop = &carry->loops[row];
+    json_t *object = json_object();
+    json_t *words = json_array();
+    json_t *elements = json_array();
+    json_t *dips = json_array();
+    const char *const *lines = carry_words(carry, row, arena);
+    for (int i = 0; lines[i]; i++) {
+        json_array_append_new(words, json_string(lines[i]));
+    }
+    for (int e = 0; e < HOUR_ELEMENTS; e++) {
+        json_array_append_new(elements,
+                              element_json(carry, &loop->elements[e], e));
+    }
+    for (int i = 0; i < loop->dip_count; i++) {
+        json_array_append_new(dips, dip_json(carry, &loop->dips[i]));
+    }
+    put(object, "id", json_string(carry->farm->loops[row].id));
+    put(object, "words", words);
+    put(object, "offered_kg", series_json(carry, loop->offered_kg));
+    put(object, "wanted_kg", series_json(carry, loop->wanted_kg));
+    put(object, "water_degc", series_json(carry, loop->temp_degc));
+    put(object, "growth_frac", series_json(carry, loop->growth_frac));
+    put(object, "fish_kg", json_real(loop->fish_kg));
+    put(object, "elements", elements);
+    put(object, "dips", dips);
+    return object;
+}
+
+const char *carry_to_json(const Carry *carry, int loop,
+                          const char *const *notices, int notice_count,
+                          Arena *arena)
+{
+    json_t *object = json_object();
+    json_t *weeks = json_array();
+    json_t *told = json_array();
+    json_t *loops = json_array();
+    char day[DATE_TEXT_SIZE];
+    date_format(carry->first_week, day);
+    for (int week = 0; week < carry->weeks; week++) {
+        json_array_append_new(weeks, week_json(carry, week));
+    }
+    for (int i = 0; i < notice_count; i++) {
+        json_array_append_new(told, json_string(notices[i]));
+    }
+    for (int i = 0; i < carry->farm->loops_count; i++) {
+        if (loop < 0 || loop == i) {
+            json_array_append_new(loops, loop_json(carry, i, arena));
+        }
+    }
+    put(object, "from", json_string(day));
+    put(object, "weeks", weeks);
+    put(object, "notices", told);
+    put(object, "loops", loops);
+    return json_text_take(object, arena);
+}
