@@ -53,6 +53,10 @@ Err cmd_emergency(const Arguments *arguments, FILE *out)
     TRY(facts_number(arguments, "outside_degc", &question.outside_degc));
     EmergencyAnswer answer;
     TRY(emergency_answer(&question, arguments->arena, &answer));
+    const char *page = arguments_option(arguments, "print");
+    if (page) {
+        TRY(emergency_save_page(&answer, page, arguments->arena));
+    }
     if (arguments_has(arguments, "json")) {
         fputs(emergency_to_json(&answer.emergency, &answer.card,
                                 arguments->arena),

@@ -183,6 +183,8 @@ static const Command COMMANDS[] = {
              false}),
         .takes.options = SPECS(
             {"today", "2027-04-07", "on that day", false},
+            {"print", "FILE", "write it as a page for an A4 sheet as well (HTML)",
+             false},
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat emergency farm pump=pump-1 at=02:10",
                           "leat emergency farm heater=pellets-1 "

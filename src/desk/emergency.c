@@ -1,12 +1,15 @@
 /* An emergency: read the farm as it is, work out how long, make the card. */
 #include "desk/emergency.h"
 
+#include <errno.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/date.h"
 #include "desk/any_farm.h"
 #include "desk/moment.h"
+#include "out/card_page.h"
 
 static Err check_told(const char *key, double value, double least, double most)
 {
@@ -127,5 +130,23 @@ Err emergency_answer(const EmergencyQuestion *question, Arena *arena,
                        : *farm->farm[0].name ? farm->farm[0].name
                                              : farm->farm[0].id;
     *out = answer;
+    return ERR_NONE;
+}
+
+Err emergency_save_page(const EmergencyAnswer *answer, const char *path,
+                        Arena *arena)
+{
+    const char *page =
+        card_page(&answer->card, answer->farm_name, answer->emergency.notices,
+                  answer->emergency.notice_count, arena);
+    FILE *file = fopen(path, "wb");
+    if (!file) {
+        return err_make(ERR_IO, "%.100s: %s", path, strerror(errno));
+    }
+    bool is_written = fputs(page, file) >= 0;
+    bool is_closed = fclose(file) == 0;
+    if (!is_written || !is_closed) {
+        return err_make(ERR_IO, "%.100s: %s", path, strerror(errno));
+    }
     return ERR_NONE;
 }

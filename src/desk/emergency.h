@@ -33,4 +33,8 @@ typedef struct EmergencyAnswer {
 NODISCARD Err emergency_answer(const EmergencyQuestion *question, Arena *arena,
                                EmergencyAnswer *out);
 
+/* The card as a page for an A4 sheet, written to a file. ERR_IO. */
+NODISCARD Err emergency_save_page(const EmergencyAnswer *answer,
+                                  const char *path, Arena *arena);
+
 #endif

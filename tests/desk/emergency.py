@@ -4,8 +4,10 @@ of the card, one page, ranges, and what it refuses.
 usage: emergency.py LEAT SOURCE_ROOT
 """
 import csv
+import html
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -74,6 +76,29 @@ class Emergency(unittest.TestCase):
             self.assertLessEqual(len(lines), PAGE_LINES, words)
             for line in lines:
                 self.assertLessEqual(len(line), 79, line)
+
+    def test_the_page_for_paper_is_whole_and_escaped(self):
+        self.change("contacts.csv", "Marta Quental", "<b>Marta</b> & Co")
+        path = os.path.join(self.top, "card.html")
+        text = self.told("power=all", NIGHT, "--print", path)
+        with open(path, encoding="utf-8") as file:
+            page = file.read()
+        self.assertIn("size: A4", page)
+        self.assertIn("&lt;b&gt;Marta&lt;/b&gt; &amp; Co", page)
+        self.assertNotIn("<b>", page)
+        self.assertNotRegex(page, r"<script|https?:|src=|href=")
+        for tag in ("section", "pre", "p", "h2", "footer", "body", "html"):
+            self.assertEqual(len(re.findall(f"<{tag}[ >]", page)),
+                             page.count(f"</{tag}>"), tag)
+        plain = html.unescape(re.sub(r"<style>.*?</style>|<[^>]*>", " ", page,
+                                     flags=re.S))
+        flat = " ".join(plain.split())
+        for line in text.splitlines()[3:]:
+            words = " ".join(re.sub(r"^\d+  ", "", line).split())
+            if not line.startswith(("   ", "1", "2")):
+                self.assertIn(words, flat)
+        told = run(self.farm, "power=all", "--print", self.top)
+        self.assertEqual((told.returncode, told.stdout), (3, ""))
 
     def test_it_answers_well_under_a_second(self):
         start = time.monotonic()
