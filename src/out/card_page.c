@@ -38,10 +38,10 @@ static const char *escaped(const char *text, Arena *arena)
         for (size_t s = 0; s < sizeof SIGNS / sizeof *SIGNS; s++) {
             as = SIGNS[s].is == text[i] ? SIGNS[s].as : as;
         }
-        if (as) {
-            memcpy(out + at, as, strlen(as));
-            at += strlen(as);
-        } else {
+        for (const char *c = as ? as : ""; *c; c++) {
+            out[at++] = *c;
+        }
+        if (!as) {
             out[at++] = text[i];
         }
     }
