@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "nature/heat/damp.h"
 #include "nature/water/base.h"
 #include "nature/water/oxygen.h"
 #include "sim/hour_parts.h"
@@ -151,6 +152,7 @@ static void lay_out(const HourFarm *h, HourState *s, Room *room)
     TAKE(schools, h->farm->tanks_count * h->species_count);
     TAKE(tunnels, tunnels);
     TAKE(tanks_w, tunnels);
+    TAKE(held_g_m3, tunnels);
     TAKE(tunnel_now, tunnels + 1); /* the last: in the open */
     TAKE(beds, h->model->bed_count);
     TAKE(plants, h->plant_count);
@@ -314,6 +316,8 @@ static void start_air(const HourFarm *h, HourState *s)
         const ClimateTunnel *air = &h->climate->tunnels[t];
         s->tunnels[t] = h->model->tunnels[t].state;
         s->tunnels[t].air_degc = air->min_degc[doy];
+        s->held_g_m3[t] =
+            damp_of_humidity_g_m3(air->min_degc[doy], air->rh_frac[doy]);
         s->tunnels[t].ground_degc = air->mean_degc[doy];
         /* The layer below lags by about a month. */
         s->tunnels[t].deep_degc = air->mean_degc[(doy + 335) % 365];

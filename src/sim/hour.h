@@ -157,6 +157,8 @@ typedef struct HourTunnelDay {
     double air_degc, air_least_degc, air_most_degc;
     double dli_mol;
     double heater_kwh;
+    double rh_frac; /* humidity, mean of the hours */
+    double wet_h;   /* hours with wet leaves */
 } HourTunnelDay;
 
 /* A plant batch over the days run. */

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "nature/air/evapo.h"
+#include "nature/heat/damp.h"
 #include "sim/hour_parts.h"
 
 static const double HOUR_S = 3600.0;
@@ -57,6 +58,22 @@ static void note_tunnel(HourState *s, int32_t t, const TunnelFlows *flows)
     l->out[LEDGER_HEAT_MJ] += out * mj;
 }
 
+/* The air's moisture after its heat: the vapour is what the heat paid for. */
+static void damp_of_tunnel(const TunnelHouse *house, const TunnelHour *now,
+                           const TunnelFlows *flows, int32_t t, HourState *s)
+{
+    DampHour hour = {.step_s = HOUR_S,
+                     .outside_degc = now->outside_degc,
+                     .outside_kpa = now->vapour_kpa,
+                     .wind_m_s = now->wind_m_s,
+                     .air_degc = s->tunnels[t].air_degc,
+                     .vent_m3_s = flows->vent_m3_s,
+                     .given_kg_s = damp_kg_s_of_w(flows->latent_w)};
+    DampFlows damp = damp_step(house, &hour, &s->held_g_m3[t]);
+    s->tunnel_day[t].rh_frac += damp.rh_frac / DAY_H;
+    s->tunnel_day[t].wet_h += damp.is_leaf_wet ? 1.0 : 0.0;
+}
+
 static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
                           int32_t t)
 {
@@ -89,6 +106,7 @@ static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
     sun->least_degc = fmin(sun->least_degc, s->tunnels[t].air_degc);
     sun->most_degc = fmax(sun->most_degc, s->tunnels[t].air_degc);
     note_tunnel(s, t, &flows);
+    damp_of_tunnel(&house, &hour, &flows, t, s);
     /* The beds' plants and wet stones drink by their share of the beds. */
     for (int i = 0; i < is->bed_count && is->beds_m2 > 0.0; i++) {
         int v = h->surfaces[is->first_bed + i].vessel;

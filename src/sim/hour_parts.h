@@ -243,6 +243,7 @@ struct HourState {
     School *schools;
     TunnelState *tunnels;
     double *tanks_w;
+    double *held_g_m3; /* water in a tunnel's air */
     TunnelNow *tunnel_now;
     TunnelBed *beds;
     PlantState *plants;

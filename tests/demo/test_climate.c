@@ -108,6 +108,24 @@ static void the_years_heat_closes(void **state)
                 1e-4 * demo->year.ledger.sun_kwh);
 }
 
+/* Leaves are wet at night and in the morning of the short days, dry in summer
+ * when vents stand open. */
+static void winter_is_damp_and_summer_dries_the_leaves(void **state)
+{
+    Demo *demo = *state;
+    for (int32_t i = 0; i < demo->farm->tunnels_count; i++) {
+        const ClimateTunnel *air = &demo->year.tunnels[i];
+        for (int day = 0; day < CLIMATE_DAYS; day++) {
+            assert_true(air->rh_frac[day] > 0.3 && air->rh_frac[day] <= 1);
+            assert_true(air->wet_h[day] >= 0 && air->wet_h[day] <= 24);
+        }
+        double winter_h = mean_of(air->wet_h, 0, 59);
+        double summer_h = mean_of(air->wet_h, 181, 243);
+        assert_true(winter_h > summer_h + 2);
+        assert_true(mean_of(air->rh_frac, 0, 59) > 0.75);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -117,6 +135,7 @@ int main(void)
         cmocka_unit_test(water_is_warm_in_summer),
         cmocka_unit_test(breeders_are_kept_warmer_by_their_own_heater),
         cmocka_unit_test(the_years_heat_closes),
+        cmocka_unit_test(winter_is_damp_and_summer_dries_the_leaves),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }

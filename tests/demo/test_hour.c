@@ -106,6 +106,22 @@ static void oxygen_is_lowest_in_the_hours_after_a_meal(void **state)
     assert_true(after > days * 3 / 4);
 }
 
+/* The same moisture as in the typical year, hour by hour from another start. */
+static void tunnels_are_damp_in_winter(void **state)
+{
+    Demo *demo = *state;
+    int tunnels = demo->farm->tunnels_count;
+    double winter_h = 0.0, summer_h = 0.0;
+    for (int day = 0; day < YEAR_D; day++) {
+        const HourTunnelDay *is = &demo->days.tunnels[day * tunnels];
+        assert_true(is->rh_frac > 0.3 && is->rh_frac <= 1.0 + 1e-9);
+        assert_true(is->wet_h >= 0.0 && is->wet_h <= 24.0);
+        winter_h += day >= 280 && day < 350 ? is->wet_h / 70.0 : 0.0;
+        summer_h += day >= 110 && day < 180 ? is->wet_h / 70.0 : 0.0;
+    }
+    assert_true(winter_h > summer_h + 1.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -113,6 +129,7 @@ int main(void)
         cmocka_unit_test(the_sump_holds_out_in_turn_but_not_all_at_once),
         cmocka_unit_test(the_first_days_are_near_what_was_read),
         cmocka_unit_test(the_boiler_holds_the_water_in_winter),
+        cmocka_unit_test(tunnels_are_damp_in_winter),
         cmocka_unit_test(oxygen_is_lowest_in_the_hours_after_a_meal),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
