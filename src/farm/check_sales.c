@@ -2,7 +2,12 @@
 #include "base/date.h"
 #include "farm/checker.h"
 
-enum { DAYS_LOOKED_AT = 366 };
+enum {
+    DAYS_LOOKED_AT = 366,
+    WEEKS_LOOKED_AT = 104,
+    WEEKDAYS = 7,
+    ROWS_LOOKED_AT = 20000000
+};
 
 /* ---- Products -------------------------------------------------------------
  */
@@ -142,9 +147,57 @@ static bool meets_months(uint32_t months, int32_t first, int32_t last)
     return false;
 }
 
+/* Whether one of the rows of a product and buyer holds on a day. */
+static bool is_priced_on(const Checker *c, const CheckKey *keys, int64_t key,
+                         int32_t day, int64_t *budget)
+{
+    int32_t count = c->farm->prices_count;
+    for (int32_t i = check_find(keys, count, key);
+         i < count && keys[i].a == key && *budget > 0; i++) {
+        const Price *price = &c->farm->prices[keys[i].row];
+        (*budget)--;
+        if (day >= price->from && day <= price->until) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A plan that reaches a week of the order in which nothing has a price stops
+ * there: told at the first such week of the next two years. A plan looks at
+ * the middle of the week. budget: rows that may still be looked at. */
+static void check_gap(const Checker *c, const CheckKey *prices,
+                      const Order *order, int64_t *budget)
+{
+    int32_t from = check_first_day(c);
+    if (from == DATE_WRONG) {
+        return;
+    }
+    from = order->from > from ? order->from : from;
+    int64_t own = price_key(order->product, order->buyer);
+    int64_t list = price_key(order->product, REF_BLANK);
+    for (int i = 0; i < WEEKS_LOOKED_AT; i++) {
+        int32_t day = week_of(from) + WEEKDAYS * i + WEEKDAYS / 2;
+        if (day > order->until || *budget <= 0) {
+            return;
+        }
+        if ((order->months >> (date_month(day) - 1) & 1u) && day >= from &&
+            !is_priced_on(c, prices, own, day, budget) &&
+            !is_priced_on(c, prices, list, day, budget) && *budget > 0) {
+            char week[DATE_TEXT_SIZE];
+            week_format(day - WEEKDAYS / 2, week);
+            check_notice(c, TABLE_orders, order, "product",
+                         "order %s has no price for %s in %s: a plan that "
+                         "reaches that week stops",
+                         order->id, c->farm->products[order->product].id, week);
+            return;
+        }
+    }
+}
+
 /* prices: NULL when they are not to be looked at. */
 static void check_order(const Checker *c, const CheckKey *prices,
-                        const Order *order)
+                        const Order *order, int64_t *budget)
 {
     bool is_priced = prices && order->product >= 0 && order->buyer >= 0;
     if (is_priced && !has_price(c, prices, order->product, order->buyer) &&
@@ -153,6 +206,8 @@ static void check_order(const Checker *c, const CheckKey *prices,
                    "a price of %s for buyer %s, or for everybody",
                    c->farm->products[order->product].id,
                    c->farm->buyers[order->buyer].id);
+    } else if (is_priced && order->until >= order->from) {
+        check_gap(c, prices, order, budget);
     }
     if (check_is_before(order->until, order->from)) {
         check_tell(c, TABLE_orders, order, "until", "until: not before from");
@@ -197,8 +252,9 @@ void check_sales(const Checker *c)
     const CheckKey *prices = sort_prices(c);
     check_prices(c, prices);
     bool is_whole = !has_wrong_price(c);
+    int64_t budget = ROWS_LOOKED_AT;
     for (int32_t i = 0; i < c->farm->orders_count; i++) {
-        check_order(c, is_whole ? prices : NULL, &c->farm->orders[i]);
+        check_order(c, is_whole ? prices : NULL, &c->farm->orders[i], &budget);
     }
     check_closures(c);
 }

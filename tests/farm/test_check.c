@@ -345,6 +345,13 @@ static void the_selling_makes_sense(void **state)
         {"prices.csv", "fish,shop,5.5,,\n", "",
          "orders.csv:3:3: \"fish\": expected a price of fish for buyer shop, "
          "or for everybody\n"},
+        {"prices.csv", "pesto,,3.5,,", "pesto,,3.5,,2027-07-15",
+         "notice: orders.csv:2: order o1 has no price for pesto in 2027-W29: a "
+         "plan that reaches that week stops"},
+        {"prices.csv", "pesto,,3.5,,", "pesto,,3.5,,2027-10-31",
+         "notice: orders.csv:2: order o1 has no price for pesto in 2028-W18: a "
+         "plan that reaches that week stops"},
+        {"prices.csv", "pesto,,3.5,,", "pesto,,3.5,2020-01-01,2032-12-31", ""},
         {"prices.csv", "2027-12-31", "2028-01-31",
          "prices.csv:4:4: \"2028-01-01\": expected one price at a time; line 3 "
          "holds on these days too\n"},
