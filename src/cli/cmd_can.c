@@ -5,6 +5,7 @@
 #include "base/date.h"
 #include "base/text.h"
 #include "cli/commands.h"
+#include "cli/wrap.h"
 #include "desk/can_take.h"
 #include "json/can.h"
 
@@ -134,14 +135,15 @@ static void print_needs(const CanAnswer *answer, FILE *out)
         fputs("\nGives way\n", out);
     }
     for (int i = 0; i < answer->found.loss_count; i++) {
-        fprintf(out, "  %-32.32s %8.1f units less, in %d weeks\n",
+        fprintf(out, "  %-32.32s %8.1f units less, in %d %s\n",
                 answer->found.losses[i].product, answer->found.losses[i].units,
-                answer->found.losses[i].weeks);
+                answer->found.losses[i].weeks,
+                answer->found.losses[i].weeks == 1 ? "week" : "weeks");
     }
     if (answer->after.has_ceiling && answer->after.ceiling.scarce_count > 0) {
         const PlanScarce *line = &answer->after.ceiling.scarce[0];
-        fprintf(out, "\nWhat binds most: %s, in %d weeks.\n", line->what,
-                line->weeks);
+        fprintf(out, "\nWhat binds most: %s, in %d %s.\n", line->what,
+                line->weeks, line->weeks == 1 ? "week" : "weeks");
     }
     if (answer->found.refuse_by != DATE_NEVER) {
         fputs("\nRefusing is free until ", out);
@@ -169,6 +171,8 @@ Err cmd_can(const Arguments *arguments, FILE *out)
         fputs(json_can(&answer->found, answer->after.index.from, arena), out);
         return ERR_NONE;
     }
+    wrap_print(answer->before.age ? answer->before.age : "",
+               &(Wrap){.columns = 80}, out);
     print_verdict(answer, out);
     print_batches(&answer->found, out);
     print_needs(answer, out);

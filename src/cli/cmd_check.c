@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "desk/check_farm.h"
+#include "desk/plan_age.h"
 #include "json/faults.h"
 
 static void print_place(const FaultPlace *place, FILE *out)
@@ -76,6 +77,14 @@ Err cmd_check(const Arguments *arguments, FILE *out)
         arguments_has(arguments, "all") ? INT32_MAX : FAULTS_USUAL_LIMIT;
     FarmCheck check;
     TRY(check_farm(path, limit, arguments->arena, &check));
+    const char *age = NULL;
+    if (check.faults.count == 0) {
+        TRY(plan_age_of(&check.read->farm, path, arguments->arena, &age));
+    }
+    if (age) {
+        faults_notice(&check.faults, (FaultPlace){.file = "plan.csv"}, "", "%s",
+                      age);
+    }
     if (arguments_has(arguments, "json")) {
         fputs(faults_to_json(&check.faults, check.read->row_count,
                              arguments->arena),

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/foresee_text.h"
+#include "cli/wrap.h"
 #include "desk/foresee.h"
 #include "json/foresee.h"
 
@@ -16,10 +17,11 @@ static void print_head(const ForeseeAnswer *answer, FILE *out)
     char day[DATE_TEXT_SIZE];
     foresee_print_week(foresight, 0, week);
     date_format(foresight->first_week, day);
-    fprintf(out, "%s: foreseen from %s (Monday %s), %d weeks\n",
-            *site->name ? site->name : site->id, week, day, foresight->weeks);
+    fprintf(out, "%s: foreseen from %s (Monday %s), %d %s\n",
+            *site->name ? site->name : site->id, week, day, foresight->weeks,
+            foresight->weeks == 1 ? "week" : "weeks");
     for (int i = 0; i < answer->notice_count; i++) {
-        fprintf(out, "%s\n", answer->notices[i]);
+        wrap_print(answer->notices[i], &(Wrap){.columns = 80}, out);
     }
     fputs("The typical year. low-middle-high: one time in ten lower, one in "
           "ten higher.\n",

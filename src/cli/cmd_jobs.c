@@ -125,6 +125,7 @@ static void print_text(const Arguments *arguments, const JobsAnswer *answer,
                      .out = out,
                      .columns = jobs_page_columns(out)};
     bool has_day = arguments_has(arguments, "day");
+    page.is_glance = !has_day && !arguments_has(arguments, "week");
     if (arguments_has(arguments, "loads")) {
         jobs_text_loads(&page, has_day);
     } else if (arguments_has(arguments, "week") && !has_day) {

@@ -236,9 +236,10 @@ void foresee_print_stages(const Foresight *foresight, int way, bool is_all,
     }
     if (left_out > 0) {
         fprintf(out,
-                "%d lines more have nothing to do in the first %d weeks: --all "
-                "or way=... shows them.\n",
-                left_out, STAGES_NEAR_WEEKS);
+                "%d %s nothing to do in the first %d weeks: --all "
+                "or way=... shows %s.\n",
+                left_out, left_out == 1 ? "line more has" : "lines more have",
+                STAGES_NEAR_WEEKS, left_out == 1 ? "it" : "them");
     }
 }
 

@@ -11,6 +11,9 @@
 #include "base/date.h"
 #include "work/jobs_table.h"
 
+/* At a glance no range is told of less than this. */
+static const double GLANCE_AMOUNT = 10.0;
+
 /* Picking of fewer minutes shares a line with its neighbours. */
 static const double SMALL_PICK_MIN = 6.0;
 
@@ -19,7 +22,8 @@ enum {
     COLUMNS_USUAL = 80,
     COLUMNS_MOST = 120,
     STOP_MOST = 10,
-    BOX = 4 /* "[ ] " */
+    BOX = 4, /* "[ ] " */
+    GLANCE_PLACES = 3
 };
 
 int jobs_page_columns(FILE *out)
@@ -164,27 +168,68 @@ static bool are_alike(const Job *job, Arena *arena)
     return true;
 }
 
-/* "M1 27, M2 4"; "S1, S2, S3 (2 each)". */
+/* Where the number at an id's end begins; its end where there is none. */
+static size_t number_at(const char *id)
+{
+    size_t at = strlen(id);
+    while (at > 0 && id[at - 1] >= '0' && id[at - 1] <= '9') {
+        at--;
+    }
+    return at;
+}
+
+/* Whether b is the next after a: S2 after S1. */
+static bool is_next(const char *a, const char *b)
+{
+    size_t at = number_at(a);
+    return at == number_at(b) && strncmp(a, b, at) == 0 && a[at] && b[at] &&
+           strtol(b + at, NULL, 10) == strtol(a + at, NULL, 10) + 1;
+}
+
+/* "S1, S3, S5-S7". */
+static const char *runs_text(const JobsPage *page, const Job *job)
+{
+    const char *text = "";
+    for (int32_t i = 0; i < job->place_count; i++) {
+        const char *from = short_place(job, &job->places[i]);
+        const char *last = from;
+        int32_t end = i;
+        while (end + 1 < job->place_count &&
+               is_next(last, short_place(job, &job->places[end + 1]))) {
+            last = short_place(job, &job->places[++end]);
+        }
+        bool is_run = end > i + 1;
+        text = arena_text(page->arena, "%s%s%s%s%s", text, i ? ", " : "", from,
+                          is_run ? "-" : "", is_run ? last : "");
+        i = is_run ? end : i;
+    }
+    return text;
+}
+
+/* "M1 27, M2 4"; "S1, S3, S5-S7 (2 each)". */
 static const char *places_text(const JobsPage *page, const Job *job)
 {
+    Arena *arena = page->arena;
     if (job->place_count == 0) {
         return "";
     }
-    bool is_each = job->places[0].amount > 0.0 && job->place_count > 1 &&
-                   are_alike(job, page->arena);
+    bool is_many = page->is_glance && job->place_count > GLANCE_PLACES;
+    if (job->place_count == 1 || job->places[0].amount <= 0.0 || is_many) {
+        return runs_text(page, job);
+    }
+    if (are_alike(job, arena)) {
+        return arena_text(
+            arena, "%s (%s each)", runs_text(page, job),
+            job_quantity(job->places[0].amount, job->unit, arena));
+    }
     const char *text = "";
     for (int32_t i = 0; i < job->place_count; i++) {
         const JobPlace *place = &job->places[i];
-        bool is_told = !is_each && place->amount > 0.0 && job->place_count > 1;
-        text = arena_text(
-            page->arena, "%s%s%s%s%s", text, i ? ", " : "",
-            short_place(job, place), is_told ? " " : "",
-            is_told ? job_quantity(place->amount, job->unit, page->arena) : "");
+        text = arena_text(arena, "%s%s%s %s", text, i ? ", " : "",
+                          short_place(job, place),
+                          job_quantity(place->amount, job->unit, arena));
     }
-    return is_each ? arena_text(page->arena, "%s (%s each)", text,
-                                job_quantity(job->places[0].amount, job->unit,
-                                             page->arena))
-                   : text;
+    return text;
 }
 
 static const char *amount_text(const JobsPage *page, const Job *job)
@@ -198,7 +243,9 @@ static const char *amount_text(const JobsPage *page, const Job *job)
                    job_unit(job->unit, job->amount, arena));
     const char *low = job_quantity(job->low, job->unit, arena);
     const char *high = job_quantity(job->high, job->unit, arena);
-    return strcmp(low, high) == 0 || job->kind == JOB_COUNT
+    bool is_left_out = job->kind == JOB_COUNT ||
+                       (page->is_glance && job->amount < GLANCE_AMOUNT);
+    return strcmp(low, high) == 0 || is_left_out
                ? text
                : arena_text(arena, "%s (%s-%s)", text, low, high);
 }
@@ -239,7 +286,7 @@ static bool needs_brief(const Job *job)
 
 /* How the work of these kinds begins: several of one stop and person stand on
  * one line, and say it once. NULL: a line each. */
-static const char *shared_words(const Job *job)
+static const char *shared_words(const JobsPage *page, const Job *job)
 {
     static const char *const WORDS[JOB_KIND_COUNT] = {
         [JOB_FEED] = "Feed",
@@ -252,14 +299,16 @@ static const char *shared_words(const Job *job)
         [JOB_SET] = "Set out ",
         [JOB_COUNT] = "Count what came up of ",
     };
-    bool is_small = job->kind == JOB_PICK && job->minutes < SMALL_PICK_MIN;
-    return is_small ? "Pick " : WORDS[job->kind];
+    bool is_small = page->is_glance || job->minutes < SMALL_PICK_MIN;
+    return job->kind == JOB_PICK && is_small         ? "Pick "
+           : job->kind == JOB_SOW && page->is_glance ? "Sow "
+                                                     : WORDS[job->kind];
 }
 
 /* What is left of a job's words where its line has begun like it already. */
-static const char *rest_of(const Job *job, bool is_first)
+static const char *rest_of(const JobsPage *page, const Job *job, bool is_first)
 {
-    const char *shared = shared_words(job);
+    const char *shared = shared_words(page, job);
     size_t length = shared ? strlen(shared) : 0;
     return !is_first && length && strncmp(job->what, shared, length) == 0
                ? job->what + length
@@ -272,7 +321,7 @@ static const char *text_of(const JobsPage *page, const Job *job, bool is_first)
     Arena *arena = page->arena;
     const char *amount = amount_text(page, job);
     const char *places = places_text(page, job);
-    const char *what = rest_of(job, is_first);
+    const char *what = rest_of(page, job, is_first);
     bool is_fed = job->kind == JOB_FEED || job->kind == JOB_FAST;
     if (is_fed) {
         return arena_text(arena, "%s%s%s%s%s%s%s", what, *what ? ": " : "",
@@ -304,19 +353,20 @@ static bool is_same_hands(const Job *a, const Job *b)
            memcmp(a->hands, b->hands, (size_t)a->hand_count * sizeof(int)) == 0;
 }
 
-static bool goes_on(const Line *line, const Job *job)
+static bool goes_on(const JobsPage *page, const Line *line, const Job *job)
 {
-    const char *shared = shared_words(job);
-    const char *begun = shared_words(line->job);
+    const char *shared = shared_words(page, job);
+    const char *begun = shared_words(page, line->job);
     return shared && begun && strcmp(shared, begun) == 0 &&
            line->job->phase == job->phase && is_same_hands(line->job, job) &&
            strcmp(line->job->stop, job->stop) == 0;
 }
 
-static Line *line_for(Line *lines, int count, const Job *job)
+static Line *line_for(const JobsPage *page, Line *lines, int count,
+                      const Job *job)
 {
     for (int i = 0; i < count; i++) {
-        if (goes_on(&lines[i], job)) {
+        if (goes_on(page, &lines[i], job)) {
             return &lines[i];
         }
     }
@@ -332,7 +382,7 @@ static int lines_of(const JobsPage *page, int32_t day, Line *lines)
         if (job->day != day) {
             continue;
         }
-        Line *line = line_for(lines, count, job);
+        Line *line = line_for(page, lines, count, job);
         if (line) {
             line->text = arena_text(page->arena, "%s; %s", line->text,
                                     text_of(page, job, false));

@@ -179,7 +179,7 @@ void jobs_text_day(JobsPage *page)
     print_notices(page);
     print_news(page, NEWS_AT_A_GLANCE);
     fputc('\n', page->out);
-    page->is_brief_told = true;
+    page->is_brief_told = !page->is_glance;
     jobs_print_day(page, answer->day);
     int32_t end = answer->week.week + JOBS_DAYS;
     if (answer->day + 1 < end) {

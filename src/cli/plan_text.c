@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "cli/wrap.h"
 #include "plan/trays.h"
 
 static const char *currency(const PlanYear *year)
@@ -374,17 +375,20 @@ static void print_fish(const PlanYear *year, FILE *out)
 /* A recalled plan is worth what the tables say now. */
 static void print_stale(const PlanYear *year, FILE *out)
 {
+    wrap_print(year->age ? year->age : "", &(Wrap){.columns = 80}, out);
     double told = (double)year->farm->plan[0].value_e4 / 10000.0;
     double now = year->solution.outcome.value;
     bool is_other = year->farm->plan[0].from == year->index.from &&
                     fabs(now - told) > 0.001 * fabs(told) + 1.0;
-    if (year->left_out > 0 || is_other) {
+    bool is_worth_less = year->left_out > 0 || is_other;
+    if (is_worth_less) {
         fprintf(out,
-                "The tables or the book changed since this plan was accepted: "
-                "it was to bring %.0f,\nand %d of its batches no longer fit. "
-                "Plan anew (leat plan, --keep-weeks).\n\n",
-                told, year->left_out);
+                "When it was accepted this plan was to bring %.0f; now %d of "
+                "its batches %s\nnot fit%s.\n",
+                told, year->left_out, year->left_out == 1 ? "does" : "do",
+                year->age ? "" : ": plan again (leat plan, --keep-weeks)");
     }
+    fputs(year->age || is_worth_less ? "\n" : "", out);
 }
 
 void plan_text_print(const PlanYear *year, FILE *out)

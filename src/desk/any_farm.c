@@ -54,9 +54,10 @@ Err any_farm_read(const char *dir, Arena *arena, AnyFarm *out)
     drop_readings(&check, arena, farm);
     any.farm = farm;
     any.notice = arena_text(arena,
-                            "The farm's tables have %lld faults (leat check): "
+                            "The farm's tables have %lld %s (leat check): "
                             "what cannot be read is assumed, at the widest.",
-                            (long long)any.fault_count);
+                            (long long)any.fault_count,
+                            any.fault_count == 1 ? "fault" : "faults");
     *out = any;
     return ERR_NONE;
 }

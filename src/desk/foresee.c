@@ -6,6 +6,7 @@
 #include "base/date.h"
 #include "base/text.h"
 #include "desk/check_farm.h"
+#include "desk/plan_age.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
 #include "farm/seedlings.h"
@@ -117,6 +118,7 @@ Err foresee_answer(const ForeseeQuestion *question, Arena *arena,
     TRY(find_rows(question, farm, arena, &answer));
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
+    tell(&answer, plan_age_notice(farm, typical.book, question->dir, arena));
     WeekChoice choice =
         week_choose(farm, question->day, week_of(farm->farm->records_from),
                     YEAR_WEEKS, "the year after the farm's tables", arena);

@@ -3,6 +3,7 @@
 
 #include "base/date.h"
 #include "desk/check_farm.h"
+#include "desk/plan_age.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
 #include "work/outlook.h"
@@ -14,8 +15,8 @@ static void tell(JobsAnswer *answer, const char *text)
     }
 }
 
-static Err make_week(const Farm *farm, int32_t week, Arena *arena,
-                     JobsAnswer *answer)
+static Err make_week(const Farm *farm, const char *dir, int32_t week,
+                     Arena *arena, JobsAnswer *answer)
 {
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
@@ -23,6 +24,7 @@ static Err make_week(const Farm *farm, int32_t week, Arena *arena,
     outlook_climate(farm, typical.climate, arena, &climate);
     OutlookAsk asked = {farm, typical.book, &climate, week};
     JobOutlook outlook;
+    tell(answer, plan_age_notice(farm, typical.book, dir, arena));
     TRY(outlook_make(&asked, arena, &outlook));
     JobsAsk ask = {farm, typical.book, &outlook, week};
     TRY(jobs_of_week(&ask, arena, &answer->week));
@@ -63,7 +65,7 @@ Err jobs_answer(const JobsQuestion *question, Arena *arena, JobsAnswer *out)
     }
     tell(&answer, week_untold(farm, choice.week, arena));
     TRY(jobs_week_is_planned(farm, choice.week));
-    TRY(make_week(farm, choice.week, arena, &answer));
+    TRY(make_week(farm, question->dir, choice.week, arena, &answer));
     answer.day =
         question->is_exact ? choice.day : working_day(&answer, choice.day);
     *out = answer;

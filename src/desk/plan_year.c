@@ -9,6 +9,7 @@
 #include "desk/check_farm.h"
 #include "desk/child_pool.h"
 #include "desk/farm_folder.h"
+#include "desk/plan_age.h"
 #include "desk/typical.h"
 #include "farm/write.h"
 #include "journal/fold.h"
@@ -24,7 +25,7 @@ enum { SEARCH_STARTS = 2 };
 Err plan_year_make(const Farm *farm, const PlanInputs *wanted, Arena *arena,
                    PlanYear *out)
 {
-    PlanYear year = {.farm = farm};
+    PlanYear year = {.farm = farm, .marks = ""};
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
     year.book = typical.book;
@@ -60,6 +61,8 @@ Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
                          .is_fish_frozen = ask->is_fish_frozen};
     TRY(plan_year_make(farm, &wanted, arena, out));
     out->is_plan_assumed = is_assumed;
+    out->marks = plan_age_marks(told, arena);
+    out->age = plan_age_notice(told, out->book, ask->dir, arena);
     return ERR_NONE;
 }
 
@@ -281,7 +284,8 @@ Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
         .accepted_on =
             ask->today == DATE_ALWAYS ? year->index.from : ask->today,
         .seed = (int32_t)(ask->seed % INT32_MAX),
-        .book = arena_text(arena, "%016" PRIx64, year->book->hash)};
+        .book = arena_text(arena, "%016" PRIx64, year->book->hash),
+        .tables = year->marks};
     Farm *with_plan = ARENA_NEW(arena, Farm);
     plan_record(&year->inputs, &year->problem, &year->index, &year->solution,
                 &stamp, arena, with_plan);

@@ -420,7 +420,8 @@
     F(R, DATE, accepted_on, NEEDED, 0, 0, 0, 0, "the day it was accepted")     \
     F(R, COUNT, seed, NEEDED, 0, INT32_MAX, 0, 0, "seed of its search")        \
     F(R, PRICE, value, NEEDED, -1e11, 1e11, 0, 0, "what it is to bring")       \
-    F(R, TEXT, book, NEEDED, 0, 0, 0, 0, "hash of the book and your figures")
+F(R, TEXT, book, NEEDED, 0, 0, 0, 0, "hash of the book and your figures")    \
+    F(R, TEXT, tables, MAY, 0, 0, 0, 0, "marks of the tables it was made from")
 
 #define PLAN_PLANT_FIELDS(F, R)                                                \
     F(R, ID, id, NEEDED, 0, 0, 0, 0, "a planned batch")                        \

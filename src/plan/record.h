@@ -9,7 +9,8 @@
 typedef struct PlanStamp {
     int32_t accepted_on;
     int32_t seed;
-    const char *book; /* hash of book and own figures */
+    const char *book;   /* hash of book and own figures */
+    const char *tables; /* marks of the tables; NULL: none */
 } PlanStamp;
 
 /* Fills the plan tables of *out (a copy of the farm otherwise). A planned

@@ -98,10 +98,15 @@ static Err oxygen_left(const SumInputs *in, SumAnswer *out)
     return ERR_NONE;
 }
 
+static Err species_of(const SumInputs *in, const FishSpecies **out)
+{
+    return fish_species_find(sum_word(in, "species"), out);
+}
+
 static Err feed_today(const SumInputs *in, SumAnswer *out)
 {
     const FishSpecies *species = NULL;
-    TRY(fish_species_find(sum_word(in, "species"), &species));
+    TRY(species_of(in, &species));
     double count = sum_number(in, "count");
     double weight_g = sum_number(in, "weight_g");
     double temp_degc = sum_number(in, "temp_degc");
@@ -148,7 +153,7 @@ static double days_at(const FishSpecies *species, const SumInputs *in,
 static Err days_to_weight(const SumInputs *in, SumAnswer *out)
 {
     const FishSpecies *species = NULL;
-    TRY(fish_species_find(sum_word(in, "species"), &species));
+    TRY(species_of(in, &species));
     double temp_degc = sum_number(in, "temp_degc");
     double from_g = sum_number(in, "from_g");
     double to_g = sum_number(in, "to_g");
@@ -280,7 +285,7 @@ static Err fed_frac(const SumInputs *in, Figure *out)
         return ERR_NONE;
     }
     const FishSpecies *species = NULL;
-    TRY(fish_species_find(sum_word(in, "species"), &species));
+    TRY(species_of(in, &species));
     double temp_degc = sum_number(in, "temp_degc");
     Figure fed =
         sum_scaled(fish_warmth_frac(species, temp_degc),
@@ -352,7 +357,7 @@ static Err fry_to_keep(const SumInputs *in, SumAnswer *out)
     if (sum_is_given(in, "temp_degc")) {
         double temp_degc = sum_number(in, "temp_degc");
         const FishSpecies *species = NULL;
-        TRY(fish_species_find(sum_word(in, "species"), &species));
+        TRY(species_of(in, &species));
         Figure each = fish_fry_per_female(species, temp_degc);
         if (!(each.value > 0.0)) {
             return err_make(ERR_RANGE,
@@ -397,8 +402,14 @@ static Err purge_date(const SumInputs *in, SumAnswer *out)
     return ERR_NONE;
 }
 
-#define SPECIES_KEY                                                            \
-    "nile-tilapia, mozambique-tilapia, common-carp or african-catfish"
+/* Keys that several of these take. ANY_WEIGHT may lie beyond the laws. */
+#define SPECIES                                                                \
+    WORD_USUAL(                                                                \
+        "species", "nile-tilapia",                                             \
+        "nile-tilapia, mozambique-tilapia, common-carp or african-catfish")
+#define TANK_COUNT NEED("count", "", 0, 1e7, "fish in the tank")
+#define ANY_WEIGHT NEED("weight_g", "g", 0.001, 100000, "mean weight of a fish")
+#define WATER NEED("temp_degc", "degC", 0, 45, "temperature of the water")
 
 /* clang-format off */
 const Sum SUMS_FISH[] = {
@@ -406,8 +417,8 @@ const Sum SUMS_FISH[] = {
      .purpose = "minutes until oxygen is low when pump and air stop",
      .keys = KEYS(
         NEED("density_kg_m3", "kg/m3", 0.01, 1000, "fish in the tank"),
-        NEED("weight_g", "g", 0.001, 100000, "mean weight of a fish"),
-        NEED("temp_degc", "degC", 0, 45, "temperature of the water"),
+        ANY_WEIGHT,
+        WATER,
         NEED("oxygen_mg_l", "mg/L", 0, 40, "oxygen now"),
         USUAL("limit_mg_l", "mg/L", 3, 0, 20, "oxygen that is too low"),
         MAY("fed_hours_ago", "h", 0, 1000,
@@ -420,10 +431,10 @@ const Sum SUMS_FISH[] = {
     {.name = "feed-today", .run = feed_today,
      .purpose = "feed for a tank today",
      .keys = KEYS(
-        NEED("count", "", 0, 1e7, "fish in the tank"),
+        TANK_COUNT,
         NEED("weight_g", "g", 0.02, 5000, "mean weight of a fish"),
-        NEED("temp_degc", "degC", 0, 45, "temperature of the water"),
-        WORD_USUAL("species", "nile-tilapia", SPECIES_KEY)),
+        WATER,
+        SPECIES),
      .source = "SRAC282 SRAC_TILAPIA YI1998",
      .example = "count=130 weight_g=420 temp_degc=26 species=nile-tilapia"},
     {.name = "days-to-weight", .run = days_to_weight,
@@ -431,8 +442,8 @@ const Sum SUMS_FISH[] = {
      .keys = KEYS(
         NEED("from_g", "g", 0.02, 5000, "mean weight now"),
         NEED("to_g", "g", 0.02, 5000, "mean weight wanted"),
-        NEED("temp_degc", "degC", 0, 45, "temperature of the water"),
-        WORD_USUAL("species", "nile-tilapia", SPECIES_KEY)),
+        WATER,
+        SPECIES),
      .source = "YI1998 SRAC282 SRAC_TILAPIA",
      .example = "from_g=50 to_g=500 temp_degc=28 species=nile-tilapia"},
     {.name = "growth-rate", .run = growth_rate,
@@ -447,8 +458,8 @@ const Sum SUMS_FISH[] = {
     {.name = "tank-density", .run = tank_density,
      .purpose = "kilos of fish in a cubic metre, and the room left",
      .keys = KEYS(
-        NEED("count", "", 0, 1e7, "fish in the tank"),
-        NEED("weight_g", "g", 0.001, 100000, "mean weight of a fish"),
+        TANK_COUNT,
+        ANY_WEIGHT,
         NEED("volume_m3", "m3", 0.01, 1e5, "water in the tank"),
         USUAL("limit_kg_m3", "kg/m3", 20, 0.1, 150, "most you allow")),
      .source = "FAO589 RAKOCY2004",
@@ -472,7 +483,7 @@ const Sum SUMS_FISH[] = {
         MAY("ration_pct", "%", 0.1, 30, "fed a day, of weight; or from these:"),
         USUAL("weight_g", "g", 200, 0.02, 5000, "mean weight of a fish"),
         USUAL("temp_degc", "degC", 26, 0, 45, "temperature of the water"),
-        WORD_USUAL("species", "nile-tilapia", SPECIES_KEY),
+        SPECIES,
         MAY("volume_m3", "m3", 0.01, 1e5, "of the tanks, for the density")),
      .source = "SRAC282",
      .example = "feed_g_d=4800 ration_pct=1.5 volume_m3=16"},
@@ -492,7 +503,7 @@ const Sum SUMS_FISH[] = {
         USUAL("fingerling_loss_pct", "%", 5, 0, 95, "lost as fingerlings"),
         USUAL("growout_loss_pct", "%", 2, 0, 95, "lost in grow-out"),
         MAY("temp_degc", "degC", 0, 45, "of the breeders' water, for females"),
-        WORD_USUAL("species", "nile-tilapia", SPECIES_KEY)),
+        SPECIES),
      .source = "",
      .example = "sale_count=40 temp_degc=27"},
     {.name = "purge-date", .run = purge_date,

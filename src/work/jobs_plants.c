@@ -196,10 +196,11 @@ static const char *sow_note(const Jobs *jobs, const PlantWork *work,
             : "";
     return arena_text(
         jobs->arena,
-        "%s for %d plants, enough in %.0f of 100 such sowings at %.0f degC; "
+        "%s for %d %s, enough in %.0f of 100 such sowings at %.0f degC; "
         "%s%s",
-        how, (int)sowing->plants, 100.0 * jobs->farm->farm->sow_confidence_frac,
-        temp_degc, for_weeks(jobs, work), warm);
+        how, (int)sowing->plants, sowing->plants == 1 ? "plant" : "plants",
+        100.0 * jobs->farm->farm->sow_confidence_frac, temp_degc,
+        for_weeks(jobs, work), warm);
 }
 
 /* "W19", for lines where the year is known. */
@@ -213,14 +214,16 @@ static const char *sow_brief(const Jobs *jobs, const PlantWork *work,
                              const Sowing *sowing)
 {
     if (sowing->trays < 1) {
-        return arena_text(jobs->arena, "for %d plants, first pick %s",
+        return arena_text(jobs->arena, "for %d %s, first pick %s",
                           (int)sowing->plants,
+                          sowing->plants == 1 ? "plant" : "plants",
                           week_short(jobs, work->row->pick_from));
     }
     const Tray *tray = &jobs->farm->trays[work->facts.way->tray];
-    return arena_text(jobs->arena, "%d %s of %d for %d plants, set %s",
+    return arena_text(jobs->arena, "%d %s of %d for %d %s, set %s",
                       (int)sowing->trays, sowing->trays == 1 ? "tray" : "trays",
                       (int)tray->cells, (int)sowing->plants,
+                      sowing->plants == 1 ? "plant" : "plants",
                       week_short(jobs, work->row->set_on));
 }
 

@@ -2,6 +2,7 @@
 #include "work/overfull.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/date.h"
 #include "work/jobs_table.h"
@@ -127,7 +128,12 @@ const char *overfull_text(const Farm *farm, const JobsWeek *week, int hand,
                           ceil(job->minutes), where_to(farm, week, job, arena));
         over -= job->minutes;
     }
-    return job || over <= 0.0
-               ? text
-               : arena_text(arena, "%s, nothing of it can wait", text);
+    if (!job && over > 0.0) {
+        text = arena_text(arena, "%s, nothing%s of it can wait", text,
+                          strstr(text, "could go") ? " else" : "");
+    }
+    double extra_h = farm->hands[hand].extra_h_w;
+    return extra_h > 0.0 ? arena_text(arena, "%s (has %.0f extra h a week)",
+                                      text, extra_h)
+                         : text;
 }

@@ -240,6 +240,34 @@ class Jobs(unittest.TestCase):
         self.assertEqual(len(sow), 1)
         self.assertGreater(sow[0]["amount"], 63)
 
+    def test_a_plan_older_than_its_tables_is_told_everywhere(self):
+        own = os.path.join(self.top, "own")
+        shutil.copytree(DEMO, own)
+        told = run("plan", own, "--moves", "2000", "--accept", "--no-ceiling",
+                   "--weeks", "8")
+        self.assertEqual(told.returncode, 0, told.stderr)
+        for words in (["jobs", own, "--week", "2027-W09"], ["check", own],
+                      ["foresee", own, "--today", "2027-03-01"],
+                      ["plan", own, "--show"]):
+            with self.subTest(words):
+                told = run(*words)
+                self.assertEqual(told.returncode, 0, told.stderr)
+                self.assertNotIn("plan was accepted", told.stdout)
+        orders = os.path.join(own, "orders.csv")
+        with open(orders, encoding="utf-8") as file:
+            text = file.read()
+        with open(orders, "w", encoding="utf-8") as file:
+            file.write(text.replace(",55,firm", ",65,firm", 1))
+        for words in (["jobs", own, "--week", "2027-W09"], ["check", own],
+                      ["foresee", own, "--today", "2027-03-01"],
+                      ["plan", own, "--show"]):
+            with self.subTest(words):
+                told = run(*words)
+                self.assertEqual(told.returncode, 0, told.stderr)
+                line = " ".join(told.stdout.split())
+                self.assertIn("accepted (2027-03-01) orders.csv changed: "
+                              "plan again", line)
+
     def test_outside_the_plan_is_refused_with_its_weeks(self):
         self.accept()
         told = run("jobs", self.farm, "--week", "2029-W01")
