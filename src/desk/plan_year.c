@@ -25,7 +25,7 @@ enum { SEARCH_STARTS = 2 };
 Err plan_year_make(const Farm *farm, const PlanInputs *wanted, Arena *arena,
                    PlanYear *out)
 {
-    PlanYear year = {.farm = farm, .marks = ""};
+    PlanYear year = {.farm = farm};
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
     year.book = typical.book;
@@ -61,7 +61,6 @@ Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
                          .is_fish_frozen = ask->is_fish_frozen};
     TRY(plan_year_make(farm, &wanted, arena, out));
     out->is_plan_assumed = is_assumed;
-    out->marks = plan_age_marks(told, arena);
     out->age = plan_age_notice(told, out->book, ask->dir, arena);
     return ERR_NONE;
 }
@@ -284,8 +283,7 @@ Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
         .accepted_on =
             ask->today == DATE_ALWAYS ? year->index.from : ask->today,
         .seed = (int32_t)(ask->seed % INT32_MAX),
-        .book = arena_text(arena, "%016" PRIx64, year->book->hash),
-        .tables = year->marks};
+        .book = arena_text(arena, "%016" PRIx64, year->book->hash)};
     Farm *with_plan = ARENA_NEW(arena, Farm);
     plan_record(&year->inputs, &year->problem, &year->index, &year->solution,
                 &stamp, arena, with_plan);
@@ -297,6 +295,11 @@ Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
         with_plan->farm = site;
         count = ALL_TABLES;
     }
+    /* Of the tables as they will stand in the folder. */
+    Plan *plan = ARENA_NEW(arena, Plan);
+    *plan = with_plan->plan[0];
+    plan->tables = plan_age_marks(with_plan, arena);
+    with_plan->plan = plan;
     return farm_folder_write_tables(ask->dir, with_plan, TABLES_OF_PLAN, count,
                                     arena);
 }
