@@ -39,8 +39,6 @@ typedef struct PlanYear {
     PlanInputs inputs;
     Problem problem;
     PlanIndex index;
-    const char
-        *marks; /* of the tables as they were read; "" of a farm in memory */
     const char *age; /* what changed since the accepted plan; NULL: nothing */
     bool is_plan_assumed; /* nothing was told since the tables were counted:
                              the accepted plan is taken as done until today */

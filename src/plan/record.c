@@ -402,6 +402,6 @@ void plan_record(const PlanInputs *inputs, const Problem *problem,
         .seed = stamp->seed,
         .value_e4 = (int64_t)llround(solution->outcome.value * 10000.0),
         .book = stamp->book,
-        .tables = stamp->tables ? stamp->tables : "",
+        .tables = "",
     };
 }

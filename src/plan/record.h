@@ -9,8 +9,7 @@
 typedef struct PlanStamp {
     int32_t accepted_on;
     int32_t seed;
-    const char *book;   /* hash of book and own figures */
-    const char *tables; /* marks of the tables; NULL: none */
+    const char *book; /* hash of book and own figures */
 } PlanStamp;
 
 /* Fills the plan tables of *out (a copy of the farm otherwise). A planned

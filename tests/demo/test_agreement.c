@@ -27,7 +27,7 @@ static int set_up(void **state)
     Demo *demo = &accepted.demo;
     demo_open(DEMO_DIR, WEEKS, demo);
     short_plan(demo, FEW_MOVES, &accepted.plan);
-    PlanStamp stamp = {demo->year.index.from, 7, "x", NULL};
+    PlanStamp stamp = {demo->year.index.from, 7, "x"};
     plan_record(&demo->year.inputs, &demo->year.problem, &demo->year.index,
                 &accepted.plan, &stamp, &demo->arena, &accepted.farm);
     ForesightAsk ask = {.farm = &accepted.farm,

@@ -99,7 +99,7 @@ static inline void planned_search(Planned *planned, int64_t moves)
         print_error("%s\n", report.texts[i]);
     }
     assert_int_equal(report.count, 0);
-    PlanStamp stamp = {small_week(0), 7, "x", NULL};
+    PlanStamp stamp = {small_week(0), 7, "x"};
     plan_record(&planned->inputs, &planned->problem, &planned->index,
                 &planned->solution, &stamp, arena, &planned->accepted);
 }
