@@ -257,6 +257,7 @@ static bool needs_brief(const Job *job)
     case JOB_FEED:
     case JOB_FAST:
     case JOB_SOW:
+    case JOB_COUNT:
     case JOB_GRADE:
     case JOB_CATCH:
     case JOB_STOCK:
@@ -267,7 +268,6 @@ static bool needs_brief(const Job *job)
     case JOB_TEST:
     case JOB_VENT:
     case JOB_SHADE:
-    case JOB_COUNT:
     case JOB_RENEW:
     case JOB_PICK:
     case JOB_CLEAR:

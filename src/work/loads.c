@@ -13,6 +13,9 @@ enum { LOW, MIDDLE, HIGH, VIEWS };
 enum { HALVINGS = 50 };
 
 static const double LEAST_UNITS = 1e-6;
+/* A plan that gives so much more has it from a store, or sooner in the week. */
+static const double LEAST_COUNTED_ON = 0.5;
+static const double LEAST_GIVEN = 1e-3; /* a gram is nothing */
 static const double LEAST_KG = 0.05;    /* less is not missed */
 static const double WHOLE_SLACK = 0.05; /* a head short of a hair is a head */
 
@@ -231,7 +234,9 @@ static void serve_group(Loading *loading, int view, int32_t product)
         share_out(loading, units, is_whole(loading->farm, product));
     } while (drop_useless(loading));
     for (int32_t i = 0; i < loading->group_count; i++) {
-        loading->given[loading->group[i]][view] = loading->share[i];
+        double units_given = loading->share[i];
+        loading->given[loading->group[i]][view] =
+            units_given > LEAST_GIVEN ? units_given : 0.0;
     }
 }
 
@@ -446,9 +451,14 @@ const char *load_text(const Farm *farm, const Load *load, Arena *arena)
                          ? arena_text(arena, " of %s",
                                       job_quantity(load->ordered, unit, arena))
                          : "";
+    bool is_counted_on = load->planned >= load->expected + LEAST_COUNTED_ON;
+    const char *more =
+        is_counted_on ? arena_text(arena, " (the plan counts on %s)",
+                                   job_quantity(load->planned, unit, arena))
+                      : "";
     const char *lacks =
-        is_short    ? arena_text(arena, ", short %s",
-                                 job_quantity(load->short_by, unit, arena))
+        is_short    ? arena_text(arena, ", short %s%s",
+                                 job_quantity(load->short_by, unit, arena), more)
         : is_outlet ? ", no order"
                     : "";
     return arena_text(
