@@ -91,11 +91,59 @@ static const double *fresh_prices(CeilingWork *work)
     return work->prices;
 }
 
-/* Columns for the solver. */
+/* Columns of the model that the solver has dropped and is to take back. */
 typedef struct ColumnList {
     int *columns;
     int count;
 } ColumnList;
+
+/* Routes that earn: new ones to the model, known ones back to the solver. */
+typedef struct RouteFinds {
+    CeilingWork *work;
+    ColumnList *back;
+    int *last;   /* by stock and lane: its last run before this round */
+    int *before; /* by run: the one before it in its lane */
+} RouteFinds;
+
+static void link_runs(RouteFinds *finds, Arena *arena)
+{
+    const LinearPlan *plan = &finds->work->plan;
+    int lanes = plan->problem->stock_count * PLAN_LANES;
+    finds->last = ARENA_ARRAY(arena, int, lanes);
+    finds->before = ARENA_ARRAY(arena, int, plan->run_count);
+    for (int i = 0; i < lanes; i++) {
+        finds->last[i] = PLAN_NONE;
+    }
+    for (int i = 0; i < plan->run_count; i++) {
+        int lane = plan->runs[i].stock * PLAN_LANES + plan->runs[i].lane;
+        finds->before[i] = finds->last[lane];
+        finds->last[lane] = i;
+    }
+}
+
+static bool is_same_route(const PlanRun *a, const PlanRun *b)
+{
+    return a->tank == b->tank && a->move_week == b->move_week &&
+           a->to_tank == b->to_tank && a->sale_week == b->sale_week &&
+           a->goods == b->goods;
+}
+
+static void take_found(void *self, const PricedRun *found)
+{
+    const RouteFinds *finds = self;
+    CeilingWork *work = finds->work;
+    LinearPlan *plan = &work->plan;
+    int i = finds->last[found->run.stock * PLAN_LANES + found->run.lane];
+    while (i != PLAN_NONE && !is_same_route(&plan->runs[i], &found->run)) {
+        i = finds->before[i];
+    }
+    if (i == PLAN_NONE) {
+        linear_add_run(plan, &found->run);
+    } else if (plan->run_columns[i] < work->columns_seen &&
+               !linear_solver_has_column(&work->solver, plan->run_columns[i])) {
+        finds->back->columns[finds->back->count++] = plan->run_columns[i];
+    }
+}
 
 static bool is_in(const CeilingWork *work, int option)
 {
@@ -219,11 +267,12 @@ static Err price_in(CeilingWork *work, bool *is_done)
     CLEANUP(arena_release) Arena scratch = {0};
     LinearPlan *plan = &work->plan;
     LinearModel *model = &plan->model;
-    ColumnList list = {ARENA_ARRAY(&scratch, int, plan->problem->option_count),
-                       0};
+    ColumnList list = {ARENA_ARRAY(&scratch, int, model->column_count), 0};
+    RouteFinds finds = {.work = work, .back = &list};
+    link_runs(&finds, &scratch);
     const double *prices = fresh_prices(work);
-    double above =
-        linear_price_routes(plan, prices, ROUNDS.least_profit, plan, add_found);
+    double above = linear_price_routes(plan, prices, ROUNDS.least_profit,
+                                       &finds, take_found);
     above += price_options(work, prices, &list);
     double value = linear_solver_value(&work->solver);
     work->ceiling = fmin(work->ceiling, value + above);
