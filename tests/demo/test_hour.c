@@ -109,8 +109,8 @@ static void oxygen_is_lowest_in_the_hours_after_a_meal(void **state)
 /* The same moisture as in the typical year, hour by hour from another start. */
 static void tunnels_are_damp_in_winter(void **state)
 {
-    Demo *demo = *state;
-    int tunnels = demo->farm->tunnels_count;
+    Year *demo = *state;
+    int tunnels = demo->farm.tunnels_count;
     double winter_h = 0.0, summer_h = 0.0;
     for (int day = 0; day < YEAR_D; day++) {
         const HourTunnelDay *is = &demo->days.tunnels[day * tunnels];
