@@ -8,6 +8,7 @@
 #include "nature/air/vapour.h"
 #include "nature/air/venting.h"
 #include "nature/plant/infection.h"
+#include "nature/plant/mildew.h"
 #include "nature/sun/position.h"
 #include "nature/sun/solar.h"
 #include "sums/rows.h"
@@ -344,6 +345,39 @@ static Err infection_hours(const SumInputs *in, SumAnswer *out)
     return ERR_NONE;
 }
 
+static Err mould_rules(const SumInputs *in, SumAnswer *out)
+{
+    double temp_degc = sum_number(in, "temp_degc");
+    double wet_h = sum_number(in, "wet_h");
+    double mild_h = sum_number(in, "night_mild_h");
+    LettuceMorning morning = {sum_number(in, "morning_wet_h"),
+                              sum_number(in, "early_degc"),
+                              sum_number(in, "forenoon_degc")};
+    double need_h = mildew_cucumber_wet_h(temp_degc);
+    double share = isfinite(need_h) ? wet_h / need_h : 0.0;
+    sum_is(out, "wet hours over those cucumber downy mildew needs", share, "");
+    sum_also(out, "cucumber powdery mildew, 1 at its fastest",
+             mildew_powdery_frac(temp_degc), "");
+    if (isfinite(need_h)) {
+        sum_work(out,
+                 "cucumber downy mildew at %.4g degC needs %.3g wet hours: %s",
+                 temp_degc, need_h, share >= 1.0 ? "infects" : "does not yet");
+    } else {
+        sum_work(out, "cucumber downy mildew infects from 5 to 25 degC only");
+    }
+    sum_work(out,
+             "lettuce downy mildew: 4 h wet from 06:00, then at most 20 and 22 "
+             "degC: %s",
+             mildew_lettuce_infects(&morning) ? "infects" : "does not");
+    sum_work(out,
+             "grey mould without heating: over 7 wet hours a day in the week's "
+             "mean and over 9.5 h of the night at 9-21 degC: %s",
+             mildew_grey_breaks_out(wet_h, mild_h) ? "breaks out"
+                                                   : "does not");
+    sum_caution(out, "A figure for looking and airing, not advice to spray.");
+    return ERR_NONE;
+}
+
 /* clang-format off */
 const Sum SUMS_CLIMATE[] = {
     {.name = "day-length", .run = day_length,
@@ -426,6 +460,17 @@ const Sum SUMS_CLIMATE[] = {
      .source = "MAGAREY2005",
      .example = "temp_degc=12 min_degc=7 optimum_degc=18 max_degc=30 "
                 "min_wet_h=10 max_wet_h=42"},
+    {.name = "mould-rules", .run = mould_rules,
+     .purpose = "what published rules say of mildews and grey mould",
+     .keys = KEYS(
+        NEED("temp_degc", "degC", -10, 60, "while leaves are wet"),
+        NEED("wet_h", "h", 0, 24, "wet hours a day, mean of the week"),
+        USUAL("morning_wet_h", "h", 0, 0, 24, "wet without a break from 06:00"),
+        USUAL("early_degc", "degC", 15, -10, 60, "three hours after sunrise"),
+        USUAL("forenoon_degc", "degC", 18, -10, 60, "the four hours after"),
+        USUAL("night_mild_h", "h", 0, 0, 14, "of 18-8 h at 9-21 degC")),
+     .source = "COHEN1977",
+     .example = "temp_degc=15 wet_h=7.5 morning_wet_h=4.5 night_mild_h=11"},
     {.name = NULL},
 };
 /* clang-format on */

@@ -50,6 +50,7 @@ vent-minutes: inside_degc inside_rh_pct outside_degc outside_rh_pct air_changes_
 nitrification: area_m2 temp_degc ph oxygen_mg_l tan_mg_l
 bed-week-value: units price weeks turnaround_weeks beds
 infection-hours: temp_degc min_degc optimum_degc max_degc min_wet_h max_wet_h
+mould-rules: temp_degc wet_h morning_wet_h early_degc forenoon_degc night_mild_h
 """
 
 

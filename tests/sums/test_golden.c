@@ -392,6 +392,9 @@ static const Golden CLIMATE[] = {
      "temp_degc=29 min_degc=7 optimum_degc=18 max_degc=30 min_wet_h=10 "
      "max_wet_h=42",
      NULL, 42, 1e-9},
+    /* Cohen 1977: 6 wet hours infect at 15 degC; none above 25. */
+    {"mould-rules", "temp_degc=15 wet_h=7.5", NULL, 1.25, 1e-9},
+    {"mould-rules", "temp_degc=26 wet_h=20", NULL, 0, 1e-12},
 };
 
 static void climate_meets_its_worked_values(void **state)
