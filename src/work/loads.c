@@ -165,15 +165,15 @@ static double sum(const double *values, int32_t count)
 /* Whole units: each its whole part, then one by one who lacks most. */
 static void make_whole(double *share, int32_t count)
 {
-    double left = round(sum(share, count));
+    int32_t left = (int32_t)lround(sum(share, count));
     double *rest = share + count;
     for (int32_t i = 0; i < count; i++) {
         double whole = floor(share[i] + LEAST_UNITS);
         rest[i] = share[i] - whole;
         share[i] = whole;
-        left -= whole;
+        left -= (int32_t)whole;
     }
-    for (; left > 0.5; left -= 1.0) {
+    for (; left > 0; left--) {
         int32_t most = 0;
         for (int32_t i = 1; i < count; i++) {
             most = rest[i] > rest[most] ? i : most;
