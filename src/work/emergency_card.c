@@ -145,10 +145,13 @@ void card_tell_water(const CardWork *work)
     const Farm *farm = work->farm;
     if (e->ask.on == HANGS_PUMP) {
         const Pump *pump = &farm->pumps[e->ask.row];
+        const char *size =
+            isfinite(pump->flow_m3_h) && isfinite(pump->head_m)
+                ? arena_text(work->arena, "about %.3g m3/h at %.2g m; ",
+                             pump->flow_m3_h, pump->head_m)
+                : "";
         card_say(work, CARD_WATER,
-                 "Spare pump: about %.3g m3/h at %.2g m; fitted with the "
-                 "circuit off. %s",
-                 pump->flow_m3_h, pump->head_m,
+                 "Spare pump: %sfitted with the circuit off. %s", size,
                  e->hangs.other_pumps > 0
                      ? "The loop's other pump runs on: give its flow to the "
                        "tanks."

@@ -186,6 +186,10 @@ class Emergency(unittest.TestCase):
         self.assertAlmostEqual(tanks["C"]["fish_kg"]["high"], 87.5, delta=0.5)
         self.assertIsNone(tanks["A"]["without_air"])
         self.assertEqual(tanks["A"]["oxygen_mg_l"]["from"], "assumed")
+        self.change("pumps.csv", "pump-1,loop-1,12", "pump-1,loop-1,lots")
+        card = self.told("pump=pump-1", NIGHT)
+        self.assertIn("Spare pump: fitted", card)
+        self.assertNotRegex(card, r"\b(nan|inf)\b")
         self.assertIn("its volume cannot be read",
                       self.told("pump=pump-1", NIGHT))
 
