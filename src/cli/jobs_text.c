@@ -153,10 +153,14 @@ static void print_day_line(const JobsPage *page, int32_t day)
         text = arena_text(page->arena, "%s%s%s", text,
                           *text && *more ? ", " : "", more);
     }
+    bool is_round = *counted_text(page, day, JOB_ROUND, "round");
     const char *label =
         arena_text(page->arena, "%s %-*d", date_weekday_name(date_weekday(day)),
                    LABEL_WIDTH - 4, date_to_civil(day).day);
-    jobs_print_between(page, label, *text ? text : "the round",
+    jobs_print_between(page, label,
+                       *text      ? text
+                       : is_round ? "the round"
+                                  : "nothing",
                        day_hours(page, day));
 }
 
