@@ -64,8 +64,8 @@ static double from_air_g(const HourFarm *h, const HourState *s,
 
 static double use_g_h(const HourState *s, int v)
 {
-    return s->fish_oxygen_g_h[v] + fmax(s->rot_oxygen_g_h[v], 0.0) +
-           s->ammonia_g_h[v];
+    double rot = s->rot_oxygen_g_h[v] > 0.0 ? s->rot_oxygen_g_h[v] : 0.0;
+    return s->fish_oxygen_g_h[v] + rot + s->ammonia_g_h[v];
 }
 
 /* Where oxygen runs short all who use it get less, by c/(c + SCARCE): found by

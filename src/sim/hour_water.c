@@ -97,6 +97,9 @@ static void carry_solids(const HourFarm *h, HourState *s, const Body *body)
 
 static void rot(const HourFarm *h, HourState *s, int v)
 {
+    if (!(s->solids_kg[v] > 0.0)) {
+        return;
+    }
     const BookWater *w = h->water;
     double share = w->mineral_d.value / DAY_H * s->warm[v].mineral;
     share = share < 1.0 ? share : 1.0;
@@ -252,8 +255,9 @@ static void zone_losses(const HourFarm *h, HourState *s, int v, double hours,
         if (e >= 0) {
             double asked = s->ask_g_d[v][e] * hours;
             /* Where a flood brings richer water, by that: never over asked. */
-            double near = fmax(s->wide_g[v][c] + stays * s->wide_source[v][c],
-                               like * s->wide_g[hub][c]);
+            double own = s->wide_g[v][c] + stays * s->wide_source[v][c];
+            double near = like * s->wide_g[hub][c];
+            near = near > own ? near : own;
             loss[c] = asked / (h->half_g_m3[e] * m3 + near);
             s->asked_g[v][e] += asked;
         }
@@ -302,7 +306,8 @@ static void book_losses(const HourFarm *h, HourState *s, const Body *body,
             if (e < 0 || !(gone > 0.0)) {
                 continue;
             }
-            double lost = fmin(gone, fallen[j][e] * s->wide_mean[v][c]);
+            double lost = fallen[j][e] * s->wide_mean[v][c];
+            lost = lost < gone ? lost : gone;
             double taken = h->vessels[v].kind == VESSEL_ZONE ? gone - lost : 0;
             if (QUANTITY_OF[c] >= 0) {
                 s->ledger.out[QUANTITY_OF[c]] += gone;

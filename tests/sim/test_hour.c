@@ -37,6 +37,10 @@ static void assert_sound(const HourRun *run)
     for (int i = 0; i < run->days.count * farm->loops_count; i++) {
         const HourLoopDay *l = &run->days.loops[i];
         assert_true(loop_is_finite(l));
+        if (!(l->tan_g_m3 >= 0.0 && l->nitrite_g_m3 >= 0.0)) {
+            print_error("day %d: ammonia %g, nitrite %g g/m3\n", i,
+                        l->tan_g_m3, l->nitrite_g_m3);
+        }
         assert_true(l->tan_g_m3 >= 0.0 && l->nitrite_g_m3 >= 0.0);
         assert_true(l->ph_least >= 3.0 && l->ph <= 12.0);
         for (int e = 0; e < HOUR_ELEMENTS; e++) {
@@ -226,8 +230,8 @@ static void bad_water_is_answered_with_finite_numbers(void **state)
         ",L,2027-03-01T07:30+00:00,ph,11\n",
         ",L,2027-03-01T07:30+00:00,alkalinity_mg_l,0\n",
         ",L,2027-03-01T07:30+00:00,oxygen_mg_l,0\n",
-        ",L,2027-03-01T07:30+00:00,tan_mg_l,90\n"
-        ",L,2027-03-01T07:30+00:00,ph,8.9\n",
+        (",L,2027-03-01T07:30+00:00,tan_mg_l,90\n"
+         ",L,2027-03-01T07:30+00:00,ph,8.9\n"),
     };
     for (size_t i = 0; i < sizeof READINGS / sizeof *READINGS; i++) {
         CLEANUP(arena_release) Arena arena = {0};

@@ -71,7 +71,7 @@ PhPoint warmth_ph(const WaterWarmth *at, double alkalinity_mol_m3,
 {
     enum { ROUNDS = 60 };
     static const double FAR = 1.0;   /* most that ln a moves in a round */
-    static const double NEAR = 3e-5; /* the move after it is its square */
+    static const double NEAR = 1e-3; /* the move after it is its square */
     double a = near_a;
     double share = 0.0;
     double slope = 0.0;

@@ -49,7 +49,7 @@ typedef struct PhPoint {
 } PhPoint;
 
 /* Solves alkalinity(a) = alkalinity for a, by Newton's method on ln a from a
- * value near it; a is held to pH 3..12.
+ * value near it, to 1e-6 of pH; a is held to pH 3..12.
  *
  *     A = C (K1 a + 2 K12)/(a^2 + K1 a + K12) + Kw/a - a/g1
  *
