@@ -132,7 +132,8 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
             fputs("Nothing was told since the tables were counted: farm.csv, "
                   "beds.csv, plants.csv and fish.csv\nnow tell this day, the "
                   "plan before taken as done. Mend them where it went "
-                  "otherwise.\n",
+                  "otherwise;\nthey are kept as they were in the folder "
+                  "told-... of their day.\n",
                   stderr);
         }
     }

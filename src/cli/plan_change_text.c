@@ -73,7 +73,13 @@ void plan_text_change(const PlanYear *year, FILE *out)
     if (change->left_out > 0) {
         fprintf(out, "%d of its batches can no longer be; ", change->left_out);
     }
-    if (change->broken > 0) {
+    const Plan *accepted = &year->farm->plan[0];
+    int short_weeks = (year->index.from - accepted->from) / 7 +
+                      year->problem.horizon - accepted->weeks;
+    if (short_weeks > 0) {
+        fprintf(out, "it ends %d %s before the new one; ", short_weeks,
+                short_weeks == 1 ? "week" : "weeks");
+    } else if (change->broken > 0) {
         fprintf(out, "as it stands it would break %d limits (%s); ",
                 change->broken, change->break_of);
     }

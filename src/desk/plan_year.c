@@ -2,6 +2,7 @@
 #include "desk/plan_year.h"
 
 #include <inttypes.h>
+#include <string.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -268,17 +269,33 @@ Err plan_year_recall(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
     return ERR_NONE;
 }
 
+static const TableId STANDING_TABLES[] = {TABLE_farm, TABLE_beds, TABLE_fish,
+                                          TABLE_plants};
+enum { STANDING_COUNT = sizeof STANDING_TABLES / sizeof *STANDING_TABLES };
+
+/* What the tables told before the plan was taken as done, in a folder of its
+ * day within the farm's. */
+static Err keep_told(const PlanYearAsk *ask, Arena *arena)
+{
+    const Farm *told = NULL;
+    TRY(check_farm_load(ask->dir, arena, &told));
+    char day[DATE_TEXT_SIZE];
+    date_format(told->farm[0].records_from, day);
+    const char *folder = arena_text(arena, "%s/told-%s", ask->dir, day);
+    TRY(farm_folder_make(folder));
+    return farm_folder_write_tables(folder, told, STANDING_TABLES,
+                                    STANDING_COUNT, arena);
+}
+
 Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
 {
-    /* What stands comes last: it is written only where it was taken as done. */
-    static const TableId TABLES_OF_PLAN[] = {
-        TABLE_plan,        TABLE_plan_plants, TABLE_plan_fish, TABLE_plan_moves,
-        TABLE_plan_cleans, TABLE_plan_orders, TABLE_farm,      TABLE_beds,
-        TABLE_fish,        TABLE_plants};
-    enum {
-        ALL_TABLES = sizeof TABLES_OF_PLAN / sizeof *TABLES_OF_PLAN,
-        STANDING_TABLES = 4
-    };
+    static const TableId PLAN_TABLES[] = {TABLE_plan,        TABLE_plan_plants,
+                                          TABLE_plan_fish,   TABLE_plan_moves,
+                                          TABLE_plan_cleans, TABLE_plan_orders};
+    enum { PLAN_COUNT = sizeof PLAN_TABLES / sizeof *PLAN_TABLES };
+    TableId tables[PLAN_COUNT + STANDING_COUNT];
+    memcpy(tables, PLAN_TABLES, sizeof PLAN_TABLES);
+    memcpy(tables + PLAN_COUNT, STANDING_TABLES, sizeof STANDING_TABLES);
     PlanStamp stamp = {
         .accepted_on =
             ask->today == DATE_ALWAYS ? year->index.from : ask->today,
@@ -287,19 +304,19 @@ Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
     Farm *with_plan = ARENA_NEW(arena, Farm);
     plan_record(&year->inputs, &year->problem, &year->index, &year->solution,
                 &stamp, arena, with_plan);
-    int count = ALL_TABLES - STANDING_TABLES;
+    int count = PLAN_COUNT;
     if (year->is_plan_assumed) {
         FarmSite *site = ARENA_NEW(arena, FarmSite);
         *site = with_plan->farm[0];
         site->records_from = stamp.accepted_on;
         with_plan->farm = site;
-        count = ALL_TABLES;
+        count = PLAN_COUNT + STANDING_COUNT;
+        TRY(keep_told(ask, arena));
     }
     /* Of the tables as they will stand in the folder. */
     Plan *plan = ARENA_NEW(arena, Plan);
     *plan = with_plan->plan[0];
     plan->tables = plan_age_marks(with_plan, arena);
     with_plan->plan = plan;
-    return farm_folder_write_tables(ask->dir, with_plan, TABLES_OF_PLAN, count,
-                                    arena);
+    return farm_folder_write_tables(ask->dir, with_plan, tables, count, arena);
 }

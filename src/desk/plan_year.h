@@ -18,13 +18,13 @@ typedef struct PlanYearAsk {
     const char *dir;
     int weeks; /* horizon, 4 .. 104 */
     int64_t seed;
-    int64_t moves;       /* of all starts together; 0: by the farm's size */
-    int keep_weeks;      /* weeks of the accepted plan that stay as they are */
-    int32_t today;       /* DATE_ALWAYS: the day the tables describe */
+    int64_t moves;     /* of all starts together; 0: by the farm's size */
+    int keep_weeks;    /* weeks of the accepted plan that stay as they are */
+    int32_t today;     /* DATE_ALWAYS: the day the tables describe */
     bool is_from_plan; /* all starts begin with the accepted plan, not only the
                           first */
     bool is_anew;      /* none does */
-    bool is_fish_frozen; /* no stocking, no grading */
+    bool is_fish_frozen;               /* no stocking, no grading */
     const volatile sig_atomic_t *stop; /* NULL: never */
     /* Told now and then: share done (0..1) and best value so far; of the
      * ceiling, whose end is not known, a share below 0 and the relaxation's
@@ -79,7 +79,8 @@ NODISCARD Err plan_year_recall(const PlanYearAsk *ask, Arena *arena,
 
 /* Writes the plan's tables into the folder. Where the plan before was taken as
  * done up to a later day, what stands on that day is written too: the new plan
- * begins from it, and the farm's records_from is that day. */
+ * begins from it, and the farm's records_from is that day. The tables as they
+ * were told are kept in a folder of their day, told-YYYY-MM-DD. */
 NODISCARD Err plan_year_accept(const PlanYearAsk *ask, Arena *arena,
                                const PlanYear *year);
 

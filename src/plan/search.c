@@ -194,6 +194,7 @@ Search *search_open(Arena *arena, const Problem *problem,
     if (setup->from) {
         state_keep(&search->state, setup->from, arena);
         search->refused = state_from_solution(&search->state, setup->from);
+        search_fit_tanks(search);
     }
     search_place_cleans(search);
     keep_best(search);

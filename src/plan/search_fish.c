@@ -31,16 +31,13 @@ static bool take_run(Search *search, int stock, int lane, StateRun run)
     return true;
 }
 
-/* All heads of a lane by best routes, a part at a time: each part sees what
+/* So many heads of a lane by best routes, a part at a time: each part sees what
  * those before it have taken. */
-static bool route_lane(Search *search, int stock, int lane)
+static bool route_heads(Search *search, int stock, int lane, int heads)
 {
     enum { PARTS_MOST = 8 };
-    StateStock *s = &search->state.stocks[stock];
-    int heads = state_lane_heads(s->count, lane);
     int parts = 1 + (int)below(search, PARTS_MOST);
     parts = below(search, 3) == 0 ? 1 : parts;
-    s->run_count[lane] = 0;
     for (int i = 0; i < parts; i++) {
         int count = (int)((int64_t)heads * (i + 1) / parts -
                           (int64_t)heads * i / parts);
@@ -54,6 +51,49 @@ static bool route_lane(Search *search, int stock, int lane)
         }
     }
     return true;
+}
+
+static bool route_lane(Search *search, int stock, int lane)
+{
+    StateStock *s = &search->state.stocks[stock];
+    s->run_count[lane] = 0;
+    return route_heads(search, stock, lane, state_lane_heads(s->count, lane));
+}
+
+/* Whether something of the run happens within the weeks that are kept. */
+static bool is_begun(const Search *search, const StateRun *run)
+{
+    int first = search->index.first_week;
+    return run->sale_week < first ||
+           (run->move_week != PLAN_NONE && run->move_week < first);
+}
+
+bool search_route_rest(Search *search, int stock)
+{
+    State *state = &search->state;
+    state_stock_open(state, stock);
+    StateStock *s = &state->stocks[stock];
+    int heads[PLAN_LANES];
+    for (int b = 0; b < PLAN_LANES; b++) {
+        int kept = 0;
+        heads[b] = state_lane_heads(s->count, b);
+        for (int i = 0; i < s->run_count[b]; i++) {
+            StateRun run = s->runs[b][i];
+            if (is_begun(search, &run)) {
+                heads[b] -= run.count;
+                s->runs[b][kept++] = run;
+                state_run_add(state, stock, b, &run, 1.0);
+            }
+        }
+        s->run_count[b] = (int16_t)kept;
+    }
+    bool is_routed = true;
+    for (int b = PLAN_LANES - 1; b >= 0; b--) {
+        is_routed = is_routed &&
+                    (heads[b] == 0 || route_heads(search, stock, b, heads[b]));
+    }
+    state_stock_finish(state, stock);
+    return is_routed;
 }
 
 /* Whether its routes are past choosing: something of it happens within the
@@ -70,10 +110,7 @@ static bool is_fixed(const Search *search, int stock)
     const StateStock *now = &search->state.stocks[stock];
     for (int b = 0; b < PLAN_LANES; b++) {
         for (int r = 0; r < now->run_count[b]; r++) {
-            const StateRun *run = &now->runs[b][r];
-            bool is_moved = run->move_week != PLAN_NONE &&
-                            run->move_week < search->index.first_week;
-            if (is_moved || run->sale_week < search->index.first_week) {
+            if (is_begun(search, &now->runs[b][r])) {
                 return true;
             }
         }

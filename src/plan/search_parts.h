@@ -70,7 +70,9 @@ struct Search {
     SearchRoutes routes;
     StateStock *fitting; /* room: stocks as they were */
     int *lifted;         /* room: which */
-    double tank_price;   /* of a week of a tank as full again; 0: hard */
+    double faults_without_fish;
+    bool is_urgent; /* fish may be moved and sold in kept weeks too */
+    double tank_price; /* of a week of a tank as full again; 0: hard */
     SearchVoyage voyage;
     SearchBest best;
     int refused;
@@ -103,10 +105,17 @@ static const unsigned SEARCH_ALL_LANES = (1u << PLAN_LANES) - 1u;
  * (the heaviest first, they go first), the others as they were. */
 bool search_route_stock(Search *search, int stock, int count, unsigned mask);
 
+/* The stock's runs that began within the kept weeks stay, its other fish find
+ * new routes. */
+bool search_route_rest(Search *search, int stock);
+
 void search_voyage_open(Search *search, Arena *arena);
 /* A large change of fish and small ones after it, judged together. */
 void search_voyage(Search *search, double heat);
 
+/* Fish of a plan taken over that are where they may not be find other routes.
+ */
+void search_fit_tanks(Search *search);
 /* Prices what tanks are overfull by, as the search goes on: done 0..1. */
 void search_price_tanks(Search *search, double done);
 bool search_mend_stores(Search *search);

@@ -274,7 +274,7 @@ bool search_best_route(Search *search, int stock, int lane, int count,
                    .stock_number = stock,
                    .count = count,
                    .first_event = s->start_week + (s->is_standing ? 0 : 1)};
-    if (first > route.first_event) {
+    if (first > route.first_event && !search->is_urgent) {
         route.first_event = first;
     }
     price_sales(&route);

@@ -48,7 +48,7 @@ static int lift_all(Search *search)
 static bool is_fit(Search *search)
 {
     state_settle(&search->state);
-    return state_faults(&search->state) <= 0.0;
+    return state_faults(&search->state) <= search->faults_without_fish;
 }
 
 static void put_as_it_was(Search *search, int stock, const StateStock *before)
@@ -89,9 +89,43 @@ static bool put_before_another(Search *search, int stock, int count)
     return false;
 }
 
-/* One back again: as it was if that breaks no limit, else by new routes, else
- * not stocked. Fish that stand today stay whatever they break: moves mend it.
- */
+/* What the kept weeks began as it was, the rest by new routes. */
+static bool put_rest(Search *search, int stock, const StateStock *before)
+{
+    enum { TRIES = 6 };
+    if (search->index.first_week == 0) {
+        return false;
+    }
+    for (int i = 0; i < TRIES; i++) {
+        put_as_it_was(search, stock, before);
+        if (search_route_rest(search, stock) && is_fit(search)) {
+            return true;
+        }
+        state_undo(&search->state);
+    }
+    return false;
+}
+
+static bool put_anew(Search *search, int stock, const StateStock *before)
+{
+    return !search->problem->stocks[stock].is_kept &&
+           search_route_stock(search, stock, before->count, SEARCH_ALL_LANES) &&
+           is_fit(search);
+}
+
+/* Puts it back in one of the ways, the gentlest first; false: none fits. */
+static bool put_somehow(Search *search, int stock, const StateStock *before)
+{
+    if (put_rest(search, stock, before)) {
+        return true;
+    }
+    state_undo(&search->state);
+    return put_anew(search, stock, before);
+}
+
+/* One back again: as it was if that breaks no limit, else by new routes, in the
+ * kept weeks too where a tank is overfull in them, else not stocked. Fish that
+ * stand today stay whatever they break: moves mend it. */
 static void put_back(Search *search, int stock, const StateStock *before)
 {
     State *state = &search->state;
@@ -100,12 +134,15 @@ static void put_back(Search *search, int stock, const StateStock *before)
         state_commit(state);
         return;
     }
-    state_undo(state);
-    if (!search->problem->stocks[stock].is_kept &&
-        search_route_stock(search, stock, before->count, SEARCH_ALL_LANES) &&
-        is_fit(search)) {
-        state_commit(state);
-        return;
+    for (int urgent = 0; urgent < 2; urgent++) {
+        state_undo(state);
+        search->is_urgent = urgent == 1;
+        bool is_put = put_somehow(search, stock, before);
+        search->is_urgent = false;
+        if (is_put) {
+            state_commit(state);
+            return;
+        }
     }
     state_undo(state);
     if (search->problem->stocks[stock].is_standing &&
@@ -120,6 +157,7 @@ static void put_back(Search *search, int stock, const StateStock *before)
 static void fit_all(Search *search)
 {
     int count = lift_all(search);
+    search->faults_without_fish = state_faults(&search->state);
     search_price_feed(search);
     for (int turn = 0; turn < 2; turn++) {
         for (int i = count - 1; i >= 0; i--) {
@@ -128,6 +166,13 @@ static void fit_all(Search *search)
                 put_back(search, stock, &search->fitting[i]);
             }
         }
+    }
+}
+
+void search_fit_tanks(Search *search)
+{
+    if (state_faults(&search->state) > 0.0) {
+        fit_all(search);
     }
 }
 
