@@ -11,27 +11,40 @@ static const double KEPT_M3 = 1e-3; /* no vapour from the last litre */
 /* ---- Water ----------------------------------------------------------------
  */
 
-/* Vessels keep their level while the pump runs: what evaporates and what is
- * lacking is kept back of what runs through. */
-static double flow_through(const HourFarm *h, HourState *s, const Body *body,
-                           const Pattern *p)
+/* What a vessel keeps back of what runs through it: what evaporates and what it
+ * lacks. */
+static double kept_m3(const HourState *s, const Pattern *p, int v, int j,
+                      bool is_dry)
+{
+    double in = is_dry ? 0.0 : p->in_m3_h[j];
+    double lack = fmax(0.0, p->volume_m3[j] - s->volume_m3[v]);
+    return fmin(in, lack + s->vapour_m3_h[v]);
+}
+
+/* Vessels keep their level while the pump runs, no more than half of what is in
+ * the sump in an hour. */
+static double flow_through(HourState *s, const Body *body, const Pattern *p)
 {
     int hub = body->first;
-    double net = 0.0;
+    double half_m3 = s->volume_m3[hub] / 2.0;
     bool is_dry = body->loop >= 0 && s->volume_m3[hub] <= body->intake_m3 / 2.0;
+    double wanted = 0.0;
+    for (int j = 1; j < body->count; j++) {
+        wanted += kept_m3(s, p, hub + j, j, is_dry);
+    }
+    double share = wanted > half_m3 ? half_m3 / wanted : 1.0;
+    double net = 0.0;
     for (int j = 1; j < body->count; j++) {
         int v = hub + j;
-        double in = is_dry ? 0.0 : p->in_m3_h[j];
-        double lack = fmax(0.0, p->volume_m3[j] - s->volume_m3[v]);
-        double vapour =
-            fmin(s->vapour_m3_h[v], fmax(0.0, s->volume_m3[v] + in - KEPT_M3));
-        double out = fmax(0.0, in - vapour - lack);
-        s->vapour_m3_h[v] = vapour;
-        s->in_m3_h[v] = in;
-        s->out_m3_h[v] = out;
-        s->mid_m3[v] = s->volume_m3[v] + (in - out - vapour) / 2.0;
-        s->volume_m3[v] += in - out - vapour;
-        net += out - in;
+        double kept = share * kept_m3(s, p, v, j, is_dry);
+        s->vapour_m3_h[v] = fmin(s->vapour_m3_h[v],
+                                 fmax(0.0, s->volume_m3[v] + kept - KEPT_M3));
+        s->in_m3_h[v] = is_dry ? 0.0 : p->in_m3_h[j];
+        s->out_m3_h[v] = s->in_m3_h[v] - kept;
+        double more = kept - s->vapour_m3_h[v];
+        s->mid_m3[v] = s->volume_m3[v] + more / 2.0;
+        s->volume_m3[v] += more;
+        net -= kept;
     }
     return net;
 }
@@ -52,7 +65,7 @@ static void flows_of_body(const HourFarm *h, HourState *s, int b)
     int hub = body->first;
     double before = s->volume_m3[hub];
     double total = total_m3(s, body);
-    double net = flow_through(h, s, body, p);
+    double net = flow_through(s, body, p);
     s->vapour_m3_h[hub] =
         fmin(s->vapour_m3_h[hub], fmax(0.0, before + net - KEPT_M3));
     double lost = 0.0;
