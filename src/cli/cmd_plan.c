@@ -114,12 +114,14 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
     }
     Arena *arena = arguments->arena;
     PlanYear *year = ARENA_NEW(arena, PlanYear);
+    if (!arguments_has(arguments, "show")) {
+        struct sigaction on_stop = {.sa_handler = ask_stop};
+        sigaction(SIGINT, &on_stop, NULL);
+    }
     TRY(plan_year_open(&ask, arena, year));
     if (arguments_has(arguments, "show")) {
         TRY(plan_year_recall(&ask, arena, year));
     } else {
-        struct sigaction on_stop = {.sa_handler = ask_stop};
-        sigaction(SIGINT, &on_stop, NULL);
         TRY(plan_year_search(&ask, arena, year));
     }
     const char *mps = arguments_option(arguments, "mps");
