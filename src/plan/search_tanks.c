@@ -108,8 +108,7 @@ static bool put_rest(Search *search, int stock, const StateStock *before)
 
 static bool put_anew(Search *search, int stock, const StateStock *before)
 {
-    return !search->problem->stocks[stock].is_kept &&
-           search_route_stock(search, stock, before->count, SEARCH_ALL_LANES) &&
+    return search_route_stock(search, stock, before->count, SEARCH_ALL_LANES) &&
            is_fit(search);
 }
 
@@ -129,8 +128,9 @@ static bool put_somehow(Search *search, int stock, const StateStock *before)
 static void put_back(Search *search, int stock, const StateStock *before)
 {
     State *state = &search->state;
+    bool is_kept = search->problem->stocks[stock].is_kept;
     put_as_it_was(search, stock, before);
-    if (is_fit(search)) {
+    if (is_fit(search) || is_kept) {
         state_commit(state);
         return;
     }
