@@ -268,6 +268,7 @@ bool search_step(Search *search)
     if (search->moves >= search->moves_all) {
         search_price_tanks(search, 1.0);
         state_rebuild(&search->state);
+        search_drop_useless(search);
         keep_best(search);
         return false;
     }

@@ -358,6 +358,58 @@ static bool stock_with_room(Search *search)
     return true;
 }
 
+/* Stocks a batch at another count, or not at all, if that is no worse. */
+static bool try_count(Search *search, int stock, int count)
+{
+    State *state = &search->state;
+    double before = state->now.value;
+    bool is_routed = search_route_stock(search, stock, count, SEARCH_ALL_LANES);
+    if (is_routed && state_settle_above(state, before) >= before) {
+        state_commit(state);
+        return true;
+    }
+    state_undo(state);
+    return false;
+}
+
+static int given_up(const Search *search, int stock)
+{
+    const StateStock *s = &search->state.stocks[stock];
+    int count = 0;
+    for (int b = 0; b < PLAN_LANES; b++) {
+        for (int i = 0; i < s->run_count[b]; i++) {
+            int goods = s->runs[b][i].goods;
+            bool is_given = goods != PLAN_NONE &&
+                            search->problem->goods[goods].over_g <= 0.0;
+            count += is_given ? s->runs[b][i].count : 0;
+        }
+    }
+    return count;
+}
+
+void search_drop_useless(Search *search)
+{
+    enum { TRIES = 20 };
+    const Problem *p = search->problem;
+    search_price_feed(search);
+    for (int i = 0; i < search->young_count; i++) {
+        int stock = search->young[i];
+        int count = search->state.stocks[stock].count;
+        if (count == 0 || is_fixed(search, stock) ||
+            try_count(search, stock, 0)) {
+            continue;
+        }
+        for (int k = 0; k < TRIES && given_up(search, stock) > 0; k++) {
+            int fewer = search->state.stocks[stock].count -
+                        (given_up(search, stock) + TRIES - 1) / TRIES;
+            (void)try_count(search, stock,
+                            fewer < p->stocks[stock].least
+                                ? p->stocks[stock].least
+                                : fewer);
+        }
+    }
+}
+
 bool search_fish_large(Search *search)
 {
     uint32_t draw = below(search, 28);

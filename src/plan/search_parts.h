@@ -71,7 +71,7 @@ struct Search {
     StateStock *fitting; /* room: stocks as they were */
     int *lifted;         /* room: which */
     double faults_without_fish;
-    bool is_urgent; /* fish may be moved and sold in kept weeks too */
+    bool is_urgent;    /* fish may be moved and sold in kept weeks too */
     double tank_price; /* of a week of a tank as full again; 0: hard */
     SearchVoyage voyage;
     SearchBest best;
@@ -108,6 +108,9 @@ bool search_route_stock(Search *search, int stock, int count, unsigned mask);
 /* The stock's runs that began within the kept weeks stay, its other fish find
  * new routes. */
 bool search_route_rest(Search *search, int stock);
+
+/* Young fish that earn nothing are not stocked, and no more than find room. */
+void search_drop_useless(Search *search);
 
 void search_voyage_open(Search *search, Arena *arena);
 /* A large change of fish and small ones after it, judged together. */

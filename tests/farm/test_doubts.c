@@ -49,7 +49,6 @@ static void the_climate_is_looked_at(void **state)
 static void fish_in_cold_water_are_doubted(void **state)
 {
     (void)state;
-    CLEANUP(arena_release) Arena arena = {0};
     /* The tank of loop l1 is heated; the breeders' tank E is not. */
     check_case(&(Case){
         "climate.csv", CLIMATE_CSV, COLD_CSV,
