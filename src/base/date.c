@@ -93,7 +93,7 @@ void date_format(int32_t day, char out[DATE_TEXT_SIZE])
 
 int date_weekday(int32_t day)
 {
-    int weekday = (day + 3) % 7;
+    int weekday = (int)(((int64_t)day + 3) % 7);
     return weekday < 0 ? weekday + 7 : weekday;
 }
 
@@ -127,7 +127,8 @@ int date_day_of_year(int32_t day)
 
 int32_t week_of(int32_t day)
 {
-    return day - date_weekday(day);
+    int weekday = date_weekday(day);
+    return day < INT32_MIN + weekday ? INT32_MIN : day - weekday;
 }
 
 IsoWeek week_to_iso(int32_t day)

@@ -14,8 +14,8 @@ typedef struct JobsPage {
     int columns;
     bool is_brief_told; /* the few words of how, for every job; else only where
                            nothing can be done without them */
-    bool is_glance; /* all of one kind at a stop on one line, amounts by bed only
-                       where they are few */
+    bool is_glance;     /* all of one kind at a stop on one line, amounts by bed
+                           only     where they are few */
     bool is_told[CAUTION_COUNT]; /* said on this page already */
 } JobsPage;
 

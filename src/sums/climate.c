@@ -372,8 +372,7 @@ static Err mould_rules(const SumInputs *in, SumAnswer *out)
     sum_work(out,
              "grey mould without heating: over 7 wet hours a day in the week's "
              "mean and over 9.5 h of the night at 9-21 degC: %s",
-             mildew_grey_breaks_out(wet_h, mild_h) ? "breaks out"
-                                                   : "does not");
+             mildew_grey_breaks_out(wet_h, mild_h) ? "breaks out" : "does not");
     sum_caution(out, "A figure for looking and airing, not advice to spray.");
     return ERR_NONE;
 }
