@@ -25,24 +25,26 @@ static double seconds(void)
     return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
 }
 
-/* The search until its seconds are over. */
+/* The search until its seconds are over: moves by what a short trial took, so
+ * that the cooling ends with the time. */
 static double search_for(const Problem *problem, double most_s, Arena *arena,
                          PlanSolution *out)
 {
+    static const double TRIAL_FRAC = 0.15, SPARE_FRAC = 0.97;
     double from = seconds();
-    SearchSetup setup = {.seed = 1};
-    /* Moves by what a first thousandth of them took, so that the cooling ends
-     * with the time. */
-    setup.moves = search_default_moves(problem) / 1000 + 1;
+    SearchSetup setup = {.seed = 1, .moves = search_default_moves(problem)};
     for (int i = 0; i < 2; i++) {
         CLEANUP(arena_release) Arena scratch = {0};
         double begun = seconds();
         Search *search = search_open(&scratch, problem, &setup);
         double opened = seconds();
-        while (search_step(search) && seconds() - from < most_s) {
+        double until = i == 0 ? opened + TRIAL_FRAC * most_s : from + most_s;
+        while (search_step(search) && seconds() < until) {
         }
-        double each = (seconds() - opened) / (double)setup.moves;
-        double left = most_s - (seconds() - from) - (opened - begun);
+        double each =
+            (seconds() - opened) / (double)search_progress(search).moves;
+        double left =
+            SPARE_FRAC * most_s - (seconds() - from) - (opened - begun);
         if (i == 1) {
             double faults = 0.0;
             (void)search_take(search, arena, out, &faults);
