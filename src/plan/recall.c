@@ -10,11 +10,6 @@
 #include "base/date.h"
 #include "farm/seedlings.h"
 
-static int week_at(const PlanIndex *index, int32_t day)
-{
-    return (week_of(day) - index->from) / 7;
-}
-
 /* Whether both come from the same seedlings, or both from seed. */
 static bool is_same_origin(const PlanInputs *inputs, const PlanIndex *index,
                            const PlanOption *option, const PlanPlant *row)
@@ -37,9 +32,9 @@ static int find_option(const PlanInputs *inputs, const Problem *problem,
 {
     int found = PLAN_NONE;
     int best = INT32_MAX;
-    int set_week = week_at(index, row->set_on);
-    int clear_week = week_at(index, row->clear_on);
-    int last_pick = week_at(index, row->pick_until);
+    int set_week = plan_week_at(index, row->set_on);
+    int clear_week = plan_week_at(index, row->clear_on);
+    int last_pick = plan_week_at(index, row->pick_until);
     for (int i = 0; i < problem->option_count; i++) {
         const PlanOption *option = &problem->options[i];
         bool is_alike =
@@ -103,7 +98,7 @@ void plan_recall(const PlanInputs *inputs, const Problem *problem,
     solution.cleanings =
         ARENA_ARRAY(arena, PlanCleaning, farm->plan_cleans_count);
     for (int i = 0; i < farm->plan_cleans_count; i++) {
-        int week = week_at(index, farm->plan_cleans[i].on);
+        int week = plan_week_at(index, farm->plan_cleans[i].on);
         if (week >= 0 && week < problem->horizon) {
             solution.cleanings[solution.cleaning_count++] =
                 (PlanCleaning){farm->plan_cleans[i].bed, week};

@@ -19,12 +19,6 @@ typedef struct Told {
     int goods;
 } Told;
 
-static int week_at(const PlanIndex *index, int32_t day)
-{
-    int32_t days = week_of(day) - index->from;
-    return days >= 0 ? days / 7 : -((-days + 6) / 7);
-}
-
 static int find_stock(const Problem *problem, const char *batch)
 {
     for (int i = 0; i < problem->stock_count; i++) {
@@ -71,7 +65,7 @@ static int given_up_goods(const Problem *problem)
 static void tell_row(const Problem *problem, const PlanIndex *index,
                      const PlanMove *row, Told *told)
 {
-    int week = week_at(index, row->on);
+    int week = plan_week_at(index, row->on);
     told->fish = row->fish;
     told->started = row->started;
     if (row->kind != MOVE_STOCK && told->tank < 0) {

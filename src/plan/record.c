@@ -101,6 +101,11 @@ static int standing_of(const Recorder *recorder, const PlanPlacement *placed)
     return PLAN_NONE;
 }
 
+int plan_week_at(const PlanIndex *index, int32_t day)
+{
+    return (week_of(day) - index->from) / 7;
+}
+
 bool plan_is_shaded(const Farm *farm, int bed, const PlanOption *option)
 {
     return farm->beds[bed].edge == EDGE_SUNNY && !option->is_edge &&

@@ -19,6 +19,9 @@ void plan_record(const PlanInputs *inputs, const Problem *problem,
                  const PlanIndex *index, const PlanSolution *solution,
                  const PlanStamp *stamp, Arena *arena, Farm *out);
 
+/* The week of a day in the problem; below 0 before it. */
+int plan_week_at(const PlanIndex *index, int32_t day);
+
 /* Whether a column of a bed's floor is the one for the shade of its sunny edge:
  * such floors have columns in two lights. */
 bool plan_is_shaded(const Farm *farm, int bed, const PlanOption *option);

@@ -97,11 +97,6 @@ static void best_open(Search *search, Arena *arena)
     best->stores = ARENA_ARRAY(arena, double, p->goods_count *weeks);
 }
 
-static void copy(void *to, const void *from, int count, size_t size)
-{
-    memcpy(to, from, (size_t)count * size);
-}
-
 static void keep_best(Search *search)
 {
     const Problem *p = search->problem;
@@ -112,16 +107,17 @@ static void keep_best(Search *search)
     }
     best->value = s->now.value;
     int stocks = p->stock_count;
-    copy(best->holder, s->holder, search->index.slot_count * s->weeks,
-         sizeof(int));
-    copy(best->edges, s->edges, p->bed_count * STATE_EDGES, sizeof(StateEdge));
-    copy(best->edge_count, s->edge_count, p->bed_count, sizeof(int));
-    copy(best->clean_week, s->clean_week, p->bed_count, sizeof(int));
-    copy(best->stocks, s->stocks, stocks, sizeof(StateStock));
-    copy(best->active, s->active, stocks, sizeof(int));
-    copy(best->active_at, s->active_at, stocks, sizeof(int));
-    copy(best->stores, state_row(s, search->index.rows.store),
-         p->goods_count * s->weeks, sizeof(double));
+    search_copy(best->holder, s->holder, search->index.slot_count * s->weeks,
+                sizeof(int));
+    search_copy(best->edges, s->edges, p->bed_count * STATE_EDGES,
+                sizeof(StateEdge));
+    search_copy(best->edge_count, s->edge_count, p->bed_count, sizeof(int));
+    search_copy(best->clean_week, s->clean_week, p->bed_count, sizeof(int));
+    search_copy(best->stocks, s->stocks, stocks, sizeof(StateStock));
+    search_copy(best->active, s->active, stocks, sizeof(int));
+    search_copy(best->active_at, s->active_at, stocks, sizeof(int));
+    search_copy(best->stores, state_row(s, search->index.rows.store),
+                p->goods_count * s->weeks, sizeof(double));
     best->active_count = s->active_count;
 }
 
@@ -131,16 +127,17 @@ static void restore_best(Search *search)
     State *s = &search->state;
     const SearchBest *best = &search->best;
     int stocks = p->stock_count;
-    copy(s->holder, best->holder, search->index.slot_count * s->weeks,
-         sizeof(int));
-    copy(s->edges, best->edges, p->bed_count * STATE_EDGES, sizeof(StateEdge));
-    copy(s->edge_count, best->edge_count, p->bed_count, sizeof(int));
-    copy(s->clean_week, best->clean_week, p->bed_count, sizeof(int));
-    copy(s->stocks, best->stocks, stocks, sizeof(StateStock));
-    copy(s->active, best->active, stocks, sizeof(int));
-    copy(s->active_at, best->active_at, stocks, sizeof(int));
-    copy(state_row(s, search->index.rows.store), best->stores,
-         p->goods_count * s->weeks, sizeof(double));
+    search_copy(s->holder, best->holder, search->index.slot_count * s->weeks,
+                sizeof(int));
+    search_copy(s->edges, best->edges, p->bed_count * STATE_EDGES,
+                sizeof(StateEdge));
+    search_copy(s->edge_count, best->edge_count, p->bed_count, sizeof(int));
+    search_copy(s->clean_week, best->clean_week, p->bed_count, sizeof(int));
+    search_copy(s->stocks, best->stocks, stocks, sizeof(StateStock));
+    search_copy(s->active, best->active, stocks, sizeof(int));
+    search_copy(s->active_at, best->active_at, stocks, sizeof(int));
+    search_copy(state_row(s, search->index.rows.store), best->stores,
+                p->goods_count * s->weeks, sizeof(double));
     s->active_count = best->active_count;
     state_rebuild(s);
 }

@@ -3,16 +3,6 @@
 
 #include "plan/search_parts.h"
 
-static uint32_t below(Search *search, int limit)
-{
-    return rng_below(&search->rng, (uint32_t)limit);
-}
-
-static bool overlaps(const StateOption *o, int from, int until)
-{
-    return o->set < until && o->clear > from;
-}
-
 /* Empties a bed in a week; false: something must stay. */
 static bool empty_bed(Search *search, int bed, int week)
 {
@@ -31,7 +21,7 @@ static bool empty_bed(Search *search, int bed, int week)
     }
     for (int i = state->edge_count[bed] - 1; i >= 0; i--) {
         int option = state->edges[bed * STATE_EDGES + i].option;
-        if (!overlaps(&index->options[option], week, week + 1)) {
+        if (!search_overlaps(&index->options[option], week, week + 1)) {
             continue;
         }
         if (!search_is_free(search, option)) {
@@ -62,14 +52,15 @@ bool search_clean(Search *search)
     if (search->clean_bed_count == 0) {
         return false;
     }
-    int bed = search->clean_beds[below(search, search->clean_bed_count)];
+    int bed = search->clean_beds[search_below(search, search->clean_bed_count)];
     int first = search->index.first_week;
     int by = search->problem->beds[bed].clean_by;
     int before = search->state.clean_week[bed];
     if (by < first || (before != PLAN_NONE && before < first)) {
         return false;
     }
-    return clean_in(search, bed, first + (int)below(search, by - first + 1));
+    return clean_in(search, bed,
+                    first + (int)search_below(search, by - first + 1));
 }
 
 /* Weeks for the beds of all loops, by matching: a bed that finds its weeks
@@ -109,7 +100,7 @@ static bool could_clean(const Search *search, int bed, int week)
     }
     for (int i = 0; i < state->edge_count[bed]; i++) {
         int option = state->edges[bed * STATE_EDGES + i].option;
-        if (overlaps(&index->options[option], week, week + 1) &&
+        if (search_overlaps(&index->options[option], week, week + 1) &&
             may_stay(search, option)) {
             return false;
         }

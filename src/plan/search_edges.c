@@ -1,27 +1,17 @@
 /* Moves on edges, cleanings and stores. */
 #include "plan/search_parts.h"
 
-static uint32_t below(Search *search, int limit)
-{
-    return rng_below(&search->rng, (uint32_t)limit);
-}
-
-static bool overlaps(const StateOption *o, int from, int until)
-{
-    return o->set < until && o->clear > from;
-}
-
 /* An edge batch of the bed in those weeks that may be changed. */
 static int random_edge(Search *search, int bed, int from, int until)
 {
     const State *state = &search->state;
     int count = state->edge_count[bed];
-    int first = count > 0 ? (int)below(search, count) : 0;
+    int first = count > 0 ? (int)search_below(search, count) : 0;
     for (int i = 0; i < count; i++) {
         int option =
             state->edges[bed * STATE_EDGES + (first + i) % count].option;
         if (search_is_free(search, option) &&
-            overlaps(&search->index.options[option], from, until)) {
+            search_overlaps(&search->index.options[option], from, until)) {
             return option;
         }
     }
@@ -36,7 +26,8 @@ bool search_clear_shade(Search *search, int bed, int from, int until)
             return false;
         }
         int plants = state_edge_plants(&search->state, bed, option);
-        state_edge_set(&search->state, bed, option, (int)below(search, plants));
+        state_edge_set(&search->state, bed, option,
+                       (int)search_below(search, plants));
     }
     return true;
 }
@@ -49,7 +40,7 @@ static bool clear_sun(Search *search, int bed, int from, int until)
     int first = index->bed_slot[bed];
     int count = index->bed_slot[bed + 1] - first;
     for (int t = from; t < until; t++) {
-        int start = (int)below(search, count);
+        int start = (int)search_below(search, count);
         for (int i = 0; i < count; i++) {
             if (state_bed_has_sun(state, bed, t, t + 1)) {
                 break;
@@ -77,7 +68,7 @@ static bool plant_edge(Search *search, int bed, int option)
     const StateOption *o = &search->index.options[option];
     int before = state_edge_plants(state, bed, option);
     int room = state_edge_room(state, bed, option) - before;
-    if (room <= 0 || below(search, 4) == 0) {
+    if (room <= 0 || search_below(search, 4) == 0) {
         int other = random_edge(search, bed, o->set, o->clear);
         if (other == PLAN_NONE || other == option) {
             return false;
@@ -88,12 +79,15 @@ static bool plant_edge(Search *search, int bed, int option)
     if (room <= 0) {
         return false;
     }
-    int more = below(search, 2) == 0 ? room : 1 + (int)below(search, room);
+    int more = search_below(search, 2) == 0
+                   ? room
+                   : 1 + (int)search_below(search, room);
     if (!state_edge_set(state, bed, option, before + more)) {
         return false;
     }
     return state_bed_has_sun(state, bed, o->set, o->clear) ||
-           (below(search, 2) == 0 && clear_sun(search, bed, o->set, o->clear));
+           (search_below(search, 2) == 0 &&
+            clear_sun(search, bed, o->set, o->clear));
 }
 
 static bool change_edge(Search *search, int bed)
@@ -104,8 +98,8 @@ static bool change_edge(Search *search, int bed)
         return false;
     }
     int plants = state_edge_plants(state, bed, option);
-    if (below(search, 2) == 0) {
-        state_edge_set(state, bed, option, (int)below(search, plants));
+    if (search_below(search, 2) == 0) {
+        state_edge_set(state, bed, option, (int)search_below(search, plants));
         return true;
     }
     int other = search_neighbour(search, option);
@@ -129,12 +123,13 @@ bool search_edge(Search *search)
     if (index->edge_bed_count == 0 || index->edge.count == 0) {
         return false;
     }
-    int bed = index->edge_beds[below(search, index->edge_bed_count)];
-    if (below(search, 3) == 0) {
+    int bed = index->edge_beds[search_below(search, index->edge_bed_count)];
+    if (search_below(search, 3) == 0) {
         return change_edge(search, bed);
     }
     int first = index->first_week;
-    int week = first + (int)below(search, search->problem->horizon - first);
+    int week =
+        first + (int)search_below(search, search->problem->horizon - first);
     int cell =
         search->problem->beds[bed].kind * search->problem->week_count + week;
     int option = search_pick(search, &index->edge, cell, search->state.weeks);
@@ -149,8 +144,9 @@ bool search_store(Search *search)
     enum { REACH = 12, REACH_JOINED = 1 };
     State *state = &search->state;
     const Sales *sales = &search->sales;
-    int goods = search->store_goods[below(search, search->store_goods_count)];
-    int from = (int)below(search, state->weeks);
+    int goods =
+        search->store_goods[search_below(search, search->store_goods_count)];
+    int from = (int)search_below(search, state->weeks);
     /* Joined goods take a small linear programme at every look. */
     int until = from + (sales->families[sales->family_of[goods]].is_ladder
                             ? REACH

@@ -1,11 +1,6 @@
 /* Moves on fish: stock, drop, resize, other week, and lanes by new routes. */
 #include "plan/search_parts.h"
 
-static uint32_t below(Search *search, int limit)
-{
-    return rng_below(&search->rng, (uint32_t)limit);
-}
-
 /* A run into a lane's list and the rows; the same route twice is one run. */
 static bool take_run(Search *search, int stock, int lane, StateRun run)
 {
@@ -36,8 +31,8 @@ static bool take_run(Search *search, int stock, int lane, StateRun run)
 static bool route_heads(Search *search, int stock, int lane, int heads)
 {
     enum { PARTS_MOST = 8 };
-    int parts = 1 + (int)below(search, PARTS_MOST);
-    parts = below(search, 3) == 0 ? 1 : parts;
+    int parts = 1 + (int)search_below(search, PARTS_MOST);
+    parts = search_below(search, 3) == 0 ? 1 : parts;
     for (int i = 0; i < parts; i++) {
         int count = (int)((int64_t)heads * (i + 1) / parts -
                           (int64_t)heads * i / parts);
@@ -145,7 +140,7 @@ bool search_route_stock(Search *search, int stock, int count, unsigned mask)
 static int random_count(Search *search, int stock)
 {
     const PlanStock *s = &search->problem->stocks[stock];
-    return s->least + (int)below(search, s->most - s->least + 1);
+    return s->least + (int)search_below(search, s->most - s->least + 1);
 }
 
 static int random_active(Search *search)
@@ -153,7 +148,8 @@ static int random_active(Search *search)
     if (search->state.active_count == 0) {
         return PLAN_NONE;
     }
-    int stock = search->state.active[below(search, search->state.active_count)];
+    int stock =
+        search->state.active[search_below(search, search->state.active_count)];
     return is_fixed(search, stock) ? PLAN_NONE : stock;
 }
 
@@ -163,7 +159,7 @@ static bool turn_young(Search *search)
     if (search->young_count == 0) {
         return false;
     }
-    int stock = search->young[below(search, search->young_count)];
+    int stock = search->young[search_below(search, search->young_count)];
     int count = search->state.stocks[stock].count;
     return search_route_stock(search, stock,
                               count > 0 ? 0 : random_count(search, stock),
@@ -178,7 +174,7 @@ static bool resize(Search *search)
     }
     const PlanStock *s = &search->problem->stocks[stock];
     int count = random_count(search, stock);
-    if (below(search, 2) == 0) {
+    if (search_below(search, 2) == 0) {
         int before = search->state.stocks[stock].count;
         count = before + (count - before) / 8;
     }
@@ -193,7 +189,7 @@ static bool shift(Search *search)
     if (stock == PLAN_NONE || search->problem->stocks[stock].is_standing) {
         return false;
     }
-    int other = search->young[below(search, search->young_count)];
+    int other = search->young[search_below(search, search->young_count)];
     if (search->state.stocks[other].count > 0) {
         return false;
     }
@@ -208,19 +204,20 @@ static bool shift(Search *search)
 static bool nudge(Search *search, int stock)
 {
     State *state = &search->state;
-    int lane = (int)below(search, PLAN_LANES);
+    int lane = (int)search_below(search, PLAN_LANES);
     StateStock *s = &state->stocks[stock];
     if (s->run_count[lane] == 0) {
         return false;
     }
-    int at = (int)below(search, s->run_count[lane]);
+    int at = (int)search_below(search, s->run_count[lane]);
     StateRun run = s->runs[lane][at];
     if (run.count == 0) {
         return false; /* a few fish leave a lane empty */
     }
     state_stock_open(state, stock);
-    int part =
-        below(search, 2) == 0 ? run.count : 1 + (int)below(search, run.count);
+    int part = search_below(search, 2) == 0
+                   ? run.count
+                   : 1 + (int)search_below(search, run.count);
     s->runs[lane][at].count -= part;
     if (s->runs[lane][at].count == 0) {
         s->runs[lane][at] = s->runs[lane][--s->run_count[lane]];
@@ -335,8 +332,8 @@ static bool stock_with_room(Search *search)
     if (search->young_count == 0 || p->tank_count == 0) {
         return false;
     }
-    int stock = search->young[below(search, search->young_count)];
-    int tank = (int)below(search, p->tank_count);
+    int stock = search->young[search_below(search, search->young_count)];
+    int tank = (int)search_below(search, p->tank_count);
     int start = p->stocks[stock].start_week;
     Ejected ejected = {.count = 0};
     if (!p->tanks[tank].is_stockable ||
@@ -412,7 +409,7 @@ void search_drop_useless(Search *search)
 
 bool search_fish_large(Search *search)
 {
-    uint32_t draw = below(search, 28);
+    uint32_t draw = search_below(search, 28);
     if (draw < 15) {
         return stock_with_room(search);
     }
@@ -421,7 +418,7 @@ bool search_fish_large(Search *search)
 
 bool search_fish_small(Search *search)
 {
-    uint32_t draw = below(search, 100);
+    uint32_t draw = search_below(search, 100);
     if (draw < 12) {
         return resize(search);
     }
@@ -433,7 +430,7 @@ bool search_fish_small(Search *search)
         return nudge(search, stock);
     }
     unsigned mask =
-        draw < 80 ? 1u << below(search, PLAN_LANES) : SEARCH_ALL_LANES;
+        draw < 80 ? 1u << search_below(search, PLAN_LANES) : SEARCH_ALL_LANES;
     return search_route_stock(search, stock, search->state.stocks[stock].count,
                               mask);
 }
@@ -445,6 +442,6 @@ bool search_fish(Search *search)
     }
     search_price_feed(search);
     enum { LARGE_OF_100 = 23 };
-    return below(search, 100) < LARGE_OF_100 ? search_fish_large(search)
-                                             : search_fish_small(search);
+    return search_below(search, 100) < LARGE_OF_100 ? search_fish_large(search)
+                                                    : search_fish_small(search);
 }

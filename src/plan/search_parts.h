@@ -2,6 +2,8 @@
 #ifndef LEAT_PLAN_SEARCH_PARTS_H
 #define LEAT_PLAN_SEARCH_PARTS_H
 
+#include <string.h>
+
 #include "base/rng.h"
 #include "plan/search.h"
 #include "plan/state.h"
@@ -77,6 +79,24 @@ struct Search {
     SearchBest best;
     int refused;
 };
+
+/* A whole number from 0 to one less than the limit. */
+static inline uint32_t search_below(Search *search, int limit)
+{
+    return rng_below(&search->rng, (uint32_t)limit);
+}
+
+/* Whether an option holds its place in some of the weeks from <= t < until. */
+static inline bool search_overlaps(const StateOption *o, int from, int until)
+{
+    return o->set < until && o->clear > from;
+}
+
+static inline void search_copy(void *to, const void *from, int count,
+                               size_t size)
+{
+    memcpy(to, from, (size_t)count * size);
+}
 
 typedef bool (*SearchMove)(Search *search);
 

@@ -1,20 +1,15 @@
 /* Moves on the floor of beds: fill, insert, shift, drop, cross. */
 #include "plan/search_parts.h"
 
-static uint32_t below(Search *search, int limit)
-{
-    return rng_below(&search->rng, (uint32_t)limit);
-}
-
 static int random_slot(Search *search)
 {
-    return (int)below(search, search->index.slot_count);
+    return (int)search_below(search, search->index.slot_count);
 }
 
 static int random_week(Search *search)
 {
     int first = search->index.first_week;
-    return first + (int)below(search, search->problem->horizon - first);
+    return first + (int)search_below(search, search->problem->horizon - first);
 }
 
 static int *holders(Search *search, int slot)
@@ -76,8 +71,8 @@ static int fill_gap(Search *search, int slot, StateSpan gap)
         return PLAN_NONE;
     }
     /* The smaller of two draws: a gap is filled from its beginning. */
-    int a = (int)below(search, end - gap.from);
-    int b = (int)below(search, end - gap.from);
+    int a = (int)search_below(search, end - gap.from);
+    int b = (int)search_below(search, end - gap.from);
     int cell =
         kind_of(search, slot) * p->week_count + gap.from + (a < b ? a : b);
     int option = search_pick(search, &search->index.floor, cell, gap.until);
@@ -101,10 +96,10 @@ static bool widen(Search *search, int slot, int option, bool may_clear)
     int bed = index->slot_bed[slot];
     int first = index->bed_slot[bed];
     int count = index->bed_slot[bed + 1] - first;
-    if (count < 2 || below(search, ONE_IN) != 0) {
+    if (count < 2 || search_below(search, ONE_IN) != 0) {
         return true;
     }
-    int more = 1 + (int)below(search, count - 1);
+    int more = 1 + (int)search_below(search, count - 1);
     for (int i = 1; i <= more; i++) {
         int other = first + (slot - first + i) % count;
         if (!state_floor_fits(&search->state, other, option)) {
@@ -156,12 +151,12 @@ static bool place(Search *search, int slot, int option)
     const StateOption *o = &search->index.options[option];
     state_floor_put(&search->state, slot, option);
     if (!has_sun(search, slot, option) &&
-        (below(search, 2) == 0 ||
+        (search_below(search, 2) == 0 ||
          !search_clear_shade(search, search->index.slot_bed[slot], o->set,
                              o->clear))) {
         return false;
     }
-    if (below(search, 2) == 0) {
+    if (search_below(search, 2) == 0) {
         fill_beside(search, slot, option);
     }
     return true;
@@ -199,9 +194,9 @@ static int random_batch(Search *search, int *out_slot)
 int search_neighbour(Search *search, int option)
 {
     enum { REACH = 6 };
-    int step = 1 + (int)below(search, REACH);
+    int step = 1 + (int)search_below(search, REACH);
     int at = search->index.options[option].series +
-             (below(search, 2) == 0 ? step : -step);
+             (search_below(search, 2) == 0 ? step : -step);
     if (at < 0 || at >= search->index.series_count) {
         return PLAN_NONE;
     }
@@ -255,8 +250,8 @@ bool search_cross(Search *search)
     int kind = kind_of(search, a);
     const StateIndex *index = &search->index;
     int count = index->kind_from[kind + 1] - index->kind_from[kind];
-    int b =
-        index->kind_slots[index->kind_from[kind] + (int)below(search, count)];
+    int b = index->kind_slots[index->kind_from[kind] +
+                              (int)search_below(search, count)];
     int from = random_week(search);
     int *in_a = holders(search, a), *in_b = holders(search, b);
     /* Where the plan begun from counts, its sections are not alike. */
@@ -268,7 +263,7 @@ bool search_cross(Search *search)
     for (; until < search->state.weeks; until++) {
         bool may_end =
             until > from && is_seam(in_a, until) && is_seam(in_b, until);
-        if (may_end && below(search, 4) == 0) {
+        if (may_end && search_below(search, 4) == 0) {
             break;
         }
         bool is_fixed =
@@ -308,13 +303,13 @@ static int draw_giver(Search *search, int goods, int week, int *out_slot)
     int first = search->index.first_week;
     for (int i = 0; i < TRIES; i++) {
         int slot = random_slot(search);
-        int set = week - (int)below(search, LONGEST);
+        int set = week - (int)search_below(search, LONGEST);
         if (set < first || set >= search->problem->horizon) {
             continue;
         }
         int cell = kind_of(search, slot) * weeks + set;
         int from = menu->from[cell], count = menu->from[cell + 1] - from;
-        int start = count > 0 ? (int)below(search, count) : 0;
+        int start = count > 0 ? (int)search_below(search, count) : 0;
         for (int j = 0; j < count; j++) {
             int option = menu->options[from + (start + j) % count];
             const StateOption *o = &search->index.options[option];
@@ -336,9 +331,9 @@ bool search_mix(Search *search)
     }
     const Problem *p = search->problem;
     const PlanProduct *mix =
-        &p->products[search->mixes[below(search, search->mix_count)]];
+        &p->products[search->mixes[search_below(search, search->mix_count)]];
     int first = search->index.first_week;
-    int week = first + (int)below(search, p->week_count - first);
+    int week = first + (int)search_below(search, p->week_count - first);
     for (int j = 0; j < mix->part_count; j++) {
         int slot = 0;
         int option = draw_giver(search, mix->parts[j].goods, week, &slot);

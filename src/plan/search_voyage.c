@@ -21,22 +21,17 @@ void search_voyage_open(Search *search, Arena *arena)
     v->tank_faults = ARENA_ARRAY(arena, double, p->tank_count);
 }
 
-static void copy(void *to, const void *from, int count, size_t size)
-{
-    memcpy(to, from, (size_t)count * size);
-}
-
 static void leave(Search *search)
 {
     const Problem *p = search->problem;
     const State *s = &search->state;
     SearchVoyage *v = &search->voyage;
-    copy(v->cells, s->cells, search->index.rows.count * s->weeks,
-         sizeof(double));
-    copy(v->stocks, s->stocks, p->stock_count, sizeof(StateStock));
-    copy(v->active, s->active, p->stock_count, sizeof(int));
-    copy(v->active_at, s->active_at, p->stock_count, sizeof(int));
-    copy(v->tank_faults, s->tank_faults, p->tank_count, sizeof(double));
+    search_copy(v->cells, s->cells, search->index.rows.count * s->weeks,
+                sizeof(double));
+    search_copy(v->stocks, s->stocks, p->stock_count, sizeof(StateStock));
+    search_copy(v->active, s->active, p->stock_count, sizeof(int));
+    search_copy(v->active_at, s->active_at, p->stock_count, sizeof(int));
+    search_copy(v->tank_faults, s->tank_faults, p->tank_count, sizeof(double));
     v->active_count = s->active_count;
     v->now = s->now;
 }
@@ -46,13 +41,14 @@ static void come_back(Search *search)
     const Problem *p = search->problem;
     State *s = &search->state;
     const SearchVoyage *v = &search->voyage;
-    copy(s->cells, v->cells, search->index.rows.count * s->weeks,
-         sizeof(double));
-    copy(s->stocks, v->stocks, p->stock_count, sizeof(StateStock));
-    copy(s->active, v->active, p->stock_count, sizeof(int));
-    copy(s->active_at, v->active_at, p->stock_count, sizeof(int));
-    copy(s->tank_faults, v->tank_faults, p->tank_count, sizeof(double));
-    copy(s->tank_faults_before, v->tank_faults, p->tank_count, sizeof(double));
+    search_copy(s->cells, v->cells, search->index.rows.count * s->weeks,
+                sizeof(double));
+    search_copy(s->stocks, v->stocks, p->stock_count, sizeof(StateStock));
+    search_copy(s->active, v->active, p->stock_count, sizeof(int));
+    search_copy(s->active_at, v->active_at, p->stock_count, sizeof(int));
+    search_copy(s->tank_faults, v->tank_faults, p->tank_count, sizeof(double));
+    search_copy(s->tank_faults_before, v->tank_faults, p->tank_count,
+                sizeof(double));
     s->active_count = v->active_count;
     s->now = s->before = v->now;
 }

@@ -1,5 +1,5 @@
 /* A farm's folder: files written whole, new folders, size limits. */
-#include "check.h"
+#include "place.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -9,24 +9,6 @@
 #include "desk/check_farm.h"
 #include "desk/farm_folder.h"
 #include "desk/new_farm.h"
-
-/* A folder of the test's own, removed by the teardown. */
-static int make_place(void **state)
-{
-    char *path = test_malloc(64);
-    memcpy(path, "/tmp/leat-folder-XXXXXX", sizeof "/tmp/leat-folder-XXXXXX");
-    *state = path;
-    return mkdtemp(path) ? 0 : -1;
-}
-
-static int remove_place(void **state)
-{
-    char command[128];
-    snprintf(command, sizeof command, "rm -rf '%s'", (const char *)*state);
-    int status = system(command);
-    test_free(*state);
-    return status;
-}
 
 static void a_file_is_written_whole_and_read_back(void **state)
 {

@@ -1,6 +1,6 @@
 /* Locks on a farm's folder: one who changes it, readers who see all or nothing.
  */
-#include "check.h"
+#include "place.h"
 
 #include <signal.h>
 #include <stdio.h>
@@ -13,23 +13,6 @@
 #include "desk/folder_lock.h"
 
 enum { CHANGES = 60 };
-
-static int make_place(void **state)
-{
-    char *path = test_malloc(64);
-    memcpy(path, "/tmp/leat-lock-XXXXXX", sizeof "/tmp/leat-lock-XXXXXX");
-    *state = path;
-    return mkdtemp(path) ? 0 : -1;
-}
-
-static int remove_place(void **state)
-{
-    char command[128];
-    snprintf(command, sizeof command, "rm -rf '%s'", (const char *)*state);
-    int status = system(command);
-    test_free(*state);
-    return status;
-}
 
 static void only_one_changes_a_folder_and_the_other_is_told_who(void **state)
 {
