@@ -6,11 +6,6 @@
 #include "base/date.h"
 #include "json/text.h"
 
-static void put(json_t *object, const char *key, json_t *value)
-{
-    json_object_set_new(object, key, value);
-}
-
 static json_t *week_json(const Carry *carry, int week)
 {
     char text[DATE_TEXT_SIZE];
@@ -33,34 +28,34 @@ static json_t *series_json(const Carry *carry, const double *values)
 static json_t *element_json(const Carry *carry, const CarryElement *of, int e)
 {
     json_t *object = json_object();
-    put(object, "name", json_string(carry_element_name(e)));
-    put(object, "fish_g", series_json(carry, of->fish_g));
-    put(object, "mineral_g", series_json(carry, of->mineral_g));
-    put(object, "source_g", series_json(carry, of->source_g));
-    put(object, "asked_g", series_json(carry, of->asked_g));
-    put(object, "taken_g", series_json(carry, of->taken_g));
-    put(object, "lost_g", series_json(carry, of->lost_g));
-    put(object, "store_g_m3", series_json(carry, of->store_g_m3));
-    put(object, "short_from", week_json(carry, of->short_week));
-    put(object, "short_weeks", json_integer(of->short_weeks));
-    put(object, "missing_g_w", json_real(of->missing_g_w));
-    put(object, "gathers", json_boolean(of->gathers));
+    json_put(object, "name", json_string(carry_element_name(e)));
+    json_put(object, "fish_g", series_json(carry, of->fish_g));
+    json_put(object, "mineral_g", series_json(carry, of->mineral_g));
+    json_put(object, "source_g", series_json(carry, of->source_g));
+    json_put(object, "asked_g", series_json(carry, of->asked_g));
+    json_put(object, "taken_g", series_json(carry, of->taken_g));
+    json_put(object, "lost_g", series_json(carry, of->lost_g));
+    json_put(object, "store_g_m3", series_json(carry, of->store_g_m3));
+    json_put(object, "short_from", week_json(carry, of->short_week));
+    json_put(object, "short_weeks", json_integer(of->short_weeks));
+    json_put(object, "missing_g_w", json_real(of->missing_g_w));
+    json_put(object, "gathers", json_boolean(of->gathers));
     return object;
 }
 
 static json_t *dip_json(const Carry *carry, const CarryDip *dip)
 {
     json_t *object = json_object();
-    put(object, "week", week_json(carry, dip->week));
-    put(object, "drop_frac", json_real(dip->drop_frac));
-    put(object, "sold_count", json_real(dip->sold_count));
-    put(object, "colder_k", json_real(dip->colder_k));
-    put(object, "back_week", week_json(carry, dip->back_week));
-    put(object, "short_element",
-        dip->short_element < 0
-            ? json_null()
-            : json_string(carry_element_name(dip->short_element)));
-    put(object, "short_week", week_json(carry, dip->short_week));
+    json_put(object, "week", week_json(carry, dip->week));
+    json_put(object, "drop_frac", json_real(dip->drop_frac));
+    json_put(object, "sold_count", json_real(dip->sold_count));
+    json_put(object, "colder_k", json_real(dip->colder_k));
+    json_put(object, "back_week", week_json(carry, dip->back_week));
+    json_put(object, "short_element",
+             dip->short_element < 0
+                 ? json_null()
+                 : json_string(carry_element_name(dip->short_element)));
+    json_put(object, "short_week", week_json(carry, dip->short_week));
     return object;
 }
 
@@ -82,15 +77,15 @@ static json_t *loop_json(const Carry *carry, int row, Arena *arena)
     for (int i = 0; i < loop->dip_count; i++) {
         json_array_append_new(dips, dip_json(carry, &loop->dips[i]));
     }
-    put(object, "id", json_string(carry->farm->loops[row].id));
-    put(object, "words", words);
-    put(object, "offered_kg", series_json(carry, loop->offered_kg));
-    put(object, "wanted_kg", series_json(carry, loop->wanted_kg));
-    put(object, "water_degc", series_json(carry, loop->temp_degc));
-    put(object, "growth_frac", series_json(carry, loop->growth_frac));
-    put(object, "fish_kg", json_real(loop->fish_kg));
-    put(object, "elements", elements);
-    put(object, "dips", dips);
+    json_put(object, "id", json_string(carry->farm->loops[row].id));
+    json_put(object, "words", words);
+    json_put(object, "offered_kg", series_json(carry, loop->offered_kg));
+    json_put(object, "wanted_kg", series_json(carry, loop->wanted_kg));
+    json_put(object, "water_degc", series_json(carry, loop->temp_degc));
+    json_put(object, "growth_frac", series_json(carry, loop->growth_frac));
+    json_put(object, "fish_kg", json_real(loop->fish_kg));
+    json_put(object, "elements", elements);
+    json_put(object, "dips", dips);
     return object;
 }
 
@@ -115,9 +110,9 @@ const char *carry_to_json(const Carry *carry, int loop,
             json_array_append_new(loops, loop_json(carry, i, arena));
         }
     }
-    put(object, "from", json_string(day));
-    put(object, "weeks", weeks);
-    put(object, "notices", told);
-    put(object, "loops", loops);
+    json_put(object, "from", json_string(day));
+    json_put(object, "weeks", weeks);
+    json_put(object, "notices", told);
+    json_put(object, "loops", loops);
     return json_text_take(object, arena);
 }

@@ -9,11 +9,6 @@
 
 enum { WEEK_D = 7 };
 
-static void put(json_t *object, const char *key, json_t *value)
-{
-    json_object_set_new(object, key, value);
-}
-
 static json_t *day_json(int32_t day)
 {
     char text[DATE_TEXT_SIZE];
@@ -58,9 +53,9 @@ static json_t *days_json(const Foresight *foresight, const double *days,
 static json_t *range_json(json_t *low, json_t *value, json_t *high)
 {
     json_t *object = json_object();
-    put(object, "low", low);
-    put(object, "value", value);
-    put(object, "high", high);
+    json_put(object, "low", low);
+    json_put(object, "value", value);
+    json_put(object, "high", high);
     return object;
 }
 
@@ -70,13 +65,14 @@ static json_t *tunnels_json(const Foresight *foresight)
     for (int i = 0; i < foresight->farm->tunnels_count; i++) {
         const ClimateTunnel *tunnel = &foresight->climate->tunnels[i];
         json_t *object = json_object();
-        put(object, "id", json_string(foresight->farm->tunnels[i].id));
-        put(object, "mean_degc", days_json(foresight, tunnel->mean_degc, 1));
-        put(object, "min_degc", days_json(foresight, tunnel->min_degc, 1));
-        put(object, "max_degc", days_json(foresight, tunnel->max_degc, 1));
-        put(object, "dli_mol", days_json(foresight, tunnel->dli_mol, 1));
-        put(object, "heater_kwh",
-            days_json(foresight, tunnel->heater_kwh, WEEK_D));
+        json_put(object, "id", json_string(foresight->farm->tunnels[i].id));
+        json_put(object, "mean_degc",
+                 days_json(foresight, tunnel->mean_degc, 1));
+        json_put(object, "min_degc", days_json(foresight, tunnel->min_degc, 1));
+        json_put(object, "max_degc", days_json(foresight, tunnel->max_degc, 1));
+        json_put(object, "dli_mol", days_json(foresight, tunnel->dli_mol, 1));
+        json_put(object, "heater_kwh",
+                 days_json(foresight, tunnel->heater_kwh, WEEK_D));
         json_array_append_new(list, object);
     }
     return list;
@@ -99,10 +95,10 @@ static json_t *kinds_json(const Foresight *foresight)
             }
         }
         json_t *object = json_object();
-        put(object, "name", json_string(foresight->kinds.names[kind]));
-        put(object, "beds", beds);
-        put(object, "light_frac", json_real(share));
-        put(object, "dli_mol", days_json(foresight, light, share));
+        json_put(object, "name", json_string(foresight->kinds.names[kind]));
+        json_put(object, "beds", beds);
+        json_put(object, "light_frac", json_real(share));
+        json_put(object, "dli_mol", days_json(foresight, light, share));
         json_array_append_new(list, object);
     }
     return list;
@@ -129,10 +125,10 @@ static json_t *worst_json(const Foresight *foresight, int loop)
         int tank = -1;
         double share = foresight_oxygen_share(foresight, loop, week, &tank);
         json_t *object = json_object();
-        put(object, "tank",
-            tank >= 0 ? json_string(foresight->farm->tanks[tank].id)
-                      : json_null());
-        put(object, "used_frac", number_json(share));
+        json_put(object, "tank",
+                 tank >= 0 ? json_string(foresight->farm->tanks[tank].id)
+                           : json_null());
+        json_put(object, "used_frac", number_json(share));
         json_array_append_new(list, object);
     }
     return list;
@@ -149,19 +145,22 @@ static json_t *loop_json(const Foresight *foresight, int loop)
             ratio, number_json(foresight_feed_ratio(foresight, loop, week)));
     }
     json_t *object = json_object();
-    put(object, "id", json_string(foresight->farm->loops[loop].id));
-    put(object, "water_degc", days_json(foresight, water->mean_degc, 1));
-    put(object, "water_min_degc", days_json(foresight, water->min_degc, 1));
-    put(object, "water_max_degc", days_json(foresight, water->max_degc, 1));
-    put(object, "heater_kwh", days_json(foresight, water->heater_kwh, WEEK_D));
-    put(object, "feed_offered_kg", series_json(fish->feed_kg, weeks));
-    put(object, "feed_wanted_kg",
-        series_json(foresight->plants.want_kg[loop], weeks));
-    put(object, "feed_ratio", ratio);
-    put(object, "ammonia_made_g_d", series_json(fish->tan_g_d, weeks));
-    put(object, "ammonia_carried_g_d", carried_json(foresight, loop));
-    put(object, "oxygen_used_g_h", series_json(fish->oxygen_g_h, weeks));
-    put(object, "oxygen_worst", worst_json(foresight, loop));
+    json_put(object, "id", json_string(foresight->farm->loops[loop].id));
+    json_put(object, "water_degc", days_json(foresight, water->mean_degc, 1));
+    json_put(object, "water_min_degc",
+             days_json(foresight, water->min_degc, 1));
+    json_put(object, "water_max_degc",
+             days_json(foresight, water->max_degc, 1));
+    json_put(object, "heater_kwh",
+             days_json(foresight, water->heater_kwh, WEEK_D));
+    json_put(object, "feed_offered_kg", series_json(fish->feed_kg, weeks));
+    json_put(object, "feed_wanted_kg",
+             series_json(foresight->plants.want_kg[loop], weeks));
+    json_put(object, "feed_ratio", ratio);
+    json_put(object, "ammonia_made_g_d", series_json(fish->tan_g_d, weeks));
+    json_put(object, "ammonia_carried_g_d", carried_json(foresight, loop));
+    json_put(object, "oxygen_used_g_h", series_json(fish->oxygen_g_h, weeks));
+    json_put(object, "oxygen_worst", worst_json(foresight, loop));
     return object;
 }
 
@@ -193,23 +192,26 @@ static json_t *tanks_json(const Foresight *foresight)
         const FishStandTank *tank = &foresight->fish.tanks[k];
         int loop = farm->tanks[k].loop;
         json_t *object = json_object();
-        put(object, "id", json_string(farm->tanks[k].id));
-        put(object, "loop",
-            loop >= 0 ? json_string(farm->loops[loop].id) : json_null());
-        put(object, "water_degc",
+        json_put(object, "id", json_string(farm->tanks[k].id));
+        json_put(object, "loop",
+                 loop >= 0 ? json_string(farm->loops[loop].id) : json_null());
+        json_put(
+            object, "water_degc",
             days_json(foresight, foresight->climate->tanks[k].mean_degc, 1));
-        put(object, "count", series_json(tank->count, weeks));
-        put(object, "kg", series_json(tank->kg, weeks));
-        put(object, "mean_g", series_json(tank->mean_g, weeks));
-        put(object, "cv_frac", series_json(tank->cv_frac, weeks));
-        put(object, "density_kg_m3", series_json(tank->density_kg_m3, weeks));
-        put(object, "feed_kg", series_json(tank->feed_kg, weeks));
-        put(object, "oxygen_g_h", series_json(tank->oxygen_g_h, weeks));
-        put(object, "air_g_h", series_json(tank->air_g_h, weeks));
-        put(object, "tan_g_d", series_json(tank->tan_g_d, weeks));
-        put(object, "over_density_week",
-            week_json(foresight, tank->over_density_week));
-        put(object, "over_air_week", week_json(foresight, tank->over_air_week));
+        json_put(object, "count", series_json(tank->count, weeks));
+        json_put(object, "kg", series_json(tank->kg, weeks));
+        json_put(object, "mean_g", series_json(tank->mean_g, weeks));
+        json_put(object, "cv_frac", series_json(tank->cv_frac, weeks));
+        json_put(object, "density_kg_m3",
+                 series_json(tank->density_kg_m3, weeks));
+        json_put(object, "feed_kg", series_json(tank->feed_kg, weeks));
+        json_put(object, "oxygen_g_h", series_json(tank->oxygen_g_h, weeks));
+        json_put(object, "air_g_h", series_json(tank->air_g_h, weeks));
+        json_put(object, "tan_g_d", series_json(tank->tan_g_d, weeks));
+        json_put(object, "over_density_week",
+                 week_json(foresight, tank->over_density_week));
+        json_put(object, "over_air_week",
+                 week_json(foresight, tank->over_air_week));
         json_array_append_new(list, object);
     }
     return list;
@@ -225,11 +227,13 @@ static json_t *in_tanks_json(const Foresight *foresight,
             continue;
         }
         json_t *object = json_object();
-        put(object, "id", json_string(foresight->farm->tanks[k].id));
-        put(object, "count", series_json(share->count, foresight->weeks));
-        put(object, "kg", series_json(share->kg, foresight->weeks));
-        put(object, "mean_g", series_json(share->mean_g, foresight->weeks));
-        put(object, "cv_frac", series_json(share->cv_frac, foresight->weeks));
+        json_put(object, "id", json_string(foresight->farm->tanks[k].id));
+        json_put(object, "count", series_json(share->count, foresight->weeks));
+        json_put(object, "kg", series_json(share->kg, foresight->weeks));
+        json_put(object, "mean_g",
+                 series_json(share->mean_g, foresight->weeks));
+        json_put(object, "cv_frac",
+                 series_json(share->cv_frac, foresight->weeks));
         json_array_append_new(list, object);
     }
     return list;
@@ -242,29 +246,30 @@ static json_t *fish_json(const Foresight *foresight,
     int mondays = foresight->weeks + 1;
     bool stands = batch->standing >= 0;
     json_t *object = json_object();
-    put(object, "id", json_string(batch->id));
-    put(object, "species",
-        json_string(stands ? farm->fish[batch->standing].species
-                           : farm->fish_sources[batch->source].species));
-    put(object, "standing", json_boolean(stands));
-    put(object, "source",
-        batch->source >= 0 ? json_string(farm->fish_sources[batch->source].id)
-                           : json_null());
-    put(object, "count", series_json(batch->count, mondays));
-    put(object, "kg", series_json(batch->kg, mondays));
-    put(object, "mean_g", series_json(batch->mean_g, mondays));
-    put(object, "cv_frac", series_json(batch->cv_frac, mondays));
-    put(object, "over_count", series_json(batch->over_count, mondays));
-    put(object, "all_mean_g",
-        range_json(series_json(batch->all.low_g, mondays),
-                   series_json(batch->all.value_g, mondays),
-                   series_json(batch->all.high_g, mondays)));
-    put(object, "ready_early", day_json(batch->ready_early));
-    put(object, "ready_on", day_json(batch->ready_on));
-    put(object, "ready_late", day_json(batch->ready_late));
-    put(object, "sold_count", json_real(batch->sold_count));
-    put(object, "sold_kg", json_real(batch->sold_kg));
-    put(object, "tanks", in_tanks_json(foresight, batch));
+    json_put(object, "id", json_string(batch->id));
+    json_put(object, "species",
+             json_string(stands ? farm->fish[batch->standing].species
+                                : farm->fish_sources[batch->source].species));
+    json_put(object, "standing", json_boolean(stands));
+    json_put(object, "source",
+             batch->source >= 0
+                 ? json_string(farm->fish_sources[batch->source].id)
+                 : json_null());
+    json_put(object, "count", series_json(batch->count, mondays));
+    json_put(object, "kg", series_json(batch->kg, mondays));
+    json_put(object, "mean_g", series_json(batch->mean_g, mondays));
+    json_put(object, "cv_frac", series_json(batch->cv_frac, mondays));
+    json_put(object, "over_count", series_json(batch->over_count, mondays));
+    json_put(object, "all_mean_g",
+             range_json(series_json(batch->all.low_g, mondays),
+                        series_json(batch->all.value_g, mondays),
+                        series_json(batch->all.high_g, mondays)));
+    json_put(object, "ready_early", day_json(batch->ready_early));
+    json_put(object, "ready_on", day_json(batch->ready_on));
+    json_put(object, "ready_late", day_json(batch->ready_late));
+    json_put(object, "sold_count", json_real(batch->sold_count));
+    json_put(object, "sold_kg", json_real(batch->sold_kg));
+    json_put(object, "tanks", in_tanks_json(foresight, batch));
     return object;
 }
 
@@ -284,11 +289,11 @@ static json_t *ways_json(const Foresight *foresight)
     for (int w = 0; w < foresight->farm->ways_count; w++) {
         const PlantStandUnits *units = &foresight->plants.ways[w];
         json_t *object = json_object();
-        put(object, "id", json_string(foresight->farm->ways[w].id));
-        put(object, "unit", json_string(foresight->farm->ways[w].unit));
-        put(object, "low", series_json(units->low, foresight->weeks));
-        put(object, "value", series_json(units->value, foresight->weeks));
-        put(object, "high", series_json(units->high, foresight->weeks));
+        json_put(object, "id", json_string(foresight->farm->ways[w].id));
+        json_put(object, "unit", json_string(foresight->farm->ways[w].unit));
+        json_put(object, "low", series_json(units->low, foresight->weeks));
+        json_put(object, "value", series_json(units->value, foresight->weeks));
+        json_put(object, "high", series_json(units->high, foresight->weeks));
         json_array_append_new(list, object);
     }
     return list;
@@ -299,27 +304,27 @@ static json_t *plant_json(const Foresight *foresight,
 {
     const Farm *farm = foresight->farm;
     json_t *object = json_object();
-    put(object, "id", json_string(batch->id));
-    put(object, "way", json_string(farm->ways[batch->way].id));
-    put(object, "bed", json_string(farm->beds[batch->bed].id));
-    put(object, "place", json_string(batch->is_edge ? "edge" : "floor"));
-    put(object, "standing", json_boolean(batch->standing >= 0));
-    put(object, "planned", json_boolean(batch->planned >= 0));
-    put(object, "plants", json_real(batch->plants));
-    put(object, "sow_on", day_json(batch->sow_day));
-    put(object, "emerge_on", day_json(batch->emerge_day));
-    put(object, "set_on", day_json(batch->set_day));
-    put(object, "pick_early", day_json(batch->early_day));
-    put(object, "pick_on", day_json(batch->pick_day));
-    put(object, "pick_late", day_json(batch->late_day));
-    put(object, "last_pick_on", day_json(batch->last_day));
-    put(object, "clear_on", day_json(batch->clear_day));
-    put(object, "trouble", json_string(batch->trouble));
-    put(object, "low", series_json(batch->pick.low, foresight->weeks));
-    put(object, "value", series_json(batch->pick.value, foresight->weeks));
-    put(object, "high", series_json(batch->pick.high, foresight->weeks));
-    put(object, "feed_wanted_kg",
-        series_json(batch->want_kg, foresight->weeks));
+    json_put(object, "id", json_string(batch->id));
+    json_put(object, "way", json_string(farm->ways[batch->way].id));
+    json_put(object, "bed", json_string(farm->beds[batch->bed].id));
+    json_put(object, "place", json_string(batch->is_edge ? "edge" : "floor"));
+    json_put(object, "standing", json_boolean(batch->standing >= 0));
+    json_put(object, "planned", json_boolean(batch->planned >= 0));
+    json_put(object, "plants", json_real(batch->plants));
+    json_put(object, "sow_on", day_json(batch->sow_day));
+    json_put(object, "emerge_on", day_json(batch->emerge_day));
+    json_put(object, "set_on", day_json(batch->set_day));
+    json_put(object, "pick_early", day_json(batch->early_day));
+    json_put(object, "pick_on", day_json(batch->pick_day));
+    json_put(object, "pick_late", day_json(batch->late_day));
+    json_put(object, "last_pick_on", day_json(batch->last_day));
+    json_put(object, "clear_on", day_json(batch->clear_day));
+    json_put(object, "trouble", json_string(batch->trouble));
+    json_put(object, "low", series_json(batch->pick.low, foresight->weeks));
+    json_put(object, "value", series_json(batch->pick.value, foresight->weeks));
+    json_put(object, "high", series_json(batch->pick.high, foresight->weeks));
+    json_put(object, "feed_wanted_kg",
+             series_json(batch->want_kg, foresight->weeks));
     return object;
 }
 
@@ -339,12 +344,15 @@ static json_t *month_json(const PlantDays *days, int month, Arena *arena)
                         .end = days->end,
                         .end_month = days->end_month};
     json_t *object = json_object();
-    put(object, "month", json_integer(month));
-    put(object, "early", days->grows ? json_integer(days->early) : json_null());
-    put(object, "value", days->grows ? json_integer(days->value) : json_null());
-    put(object, "late", days->grows ? json_integer(days->late) : json_null());
-    put(object, "nursery", json_integer(days->nursery));
-    put(object, "trouble", json_string(plant_end_text(&batch, arena)));
+    json_put(object, "month", json_integer(month));
+    json_put(object, "early",
+             days->grows ? json_integer(days->early) : json_null());
+    json_put(object, "value",
+             days->grows ? json_integer(days->value) : json_null());
+    json_put(object, "late",
+             days->grows ? json_integer(days->late) : json_null());
+    json_put(object, "nursery", json_integer(days->nursery));
+    json_put(object, "trouble", json_string(plant_end_text(&batch, arena)));
     return object;
 }
 
@@ -365,13 +373,14 @@ static json_t *way_days_json(const Foresight *foresight, Arena *arena)
             json_array_append_new(months, month_json(days, m + 1, arena));
         }
         json_t *object = json_object();
-        put(object, "name", json_string(foresight->kinds.names[kind]));
-        put(object, "months", months);
+        json_put(object, "name", json_string(foresight->kinds.names[kind]));
+        json_put(object, "months", months);
         json_array_append_new(kinds, object);
     }
     json_t *object = json_object();
-    put(object, "way", json_string(foresight->farm->ways[foresight->way].id));
-    put(object, "kinds", kinds);
+    json_put(object, "way",
+             json_string(foresight->farm->ways[foresight->way].id));
+    json_put(object, "kinds", kinds);
     return object;
 }
 
@@ -388,21 +397,21 @@ const char *foresee_to_json(const Foresight *foresight,
         json_array_append_new(weeks, week_json(foresight, week));
     }
     json_t *year = json_object();
-    put(year, "heater_kwh", number_json(foresight->climate->heater_kwh));
-    put(year, "heater_cost", number_json(foresight->climate->heater_cost));
+    json_put(year, "heater_kwh", number_json(foresight->climate->heater_kwh));
+    json_put(year, "heater_cost", number_json(foresight->climate->heater_cost));
     json_t *object = json_object();
-    put(object, "from", day_json(foresight->first_week));
-    put(object, "weeks", weeks);
-    put(object, "notices", told);
-    put(object, "sale_g", number_json(foresight->sale_g));
-    put(object, "tunnels", tunnels_json(foresight));
-    put(object, "bed_kinds", kinds_json(foresight));
-    put(object, "loops", loops_json(foresight));
-    put(object, "tanks", tanks_json(foresight));
-    put(object, "fish", batches_of_fish_json(foresight));
-    put(object, "ways", ways_json(foresight));
-    put(object, "plants", plants_json(foresight));
-    put(object, "days", way_days_json(foresight, arena));
-    put(object, "year", year);
+    json_put(object, "from", day_json(foresight->first_week));
+    json_put(object, "weeks", weeks);
+    json_put(object, "notices", told);
+    json_put(object, "sale_g", number_json(foresight->sale_g));
+    json_put(object, "tunnels", tunnels_json(foresight));
+    json_put(object, "bed_kinds", kinds_json(foresight));
+    json_put(object, "loops", loops_json(foresight));
+    json_put(object, "tanks", tanks_json(foresight));
+    json_put(object, "fish", batches_of_fish_json(foresight));
+    json_put(object, "ways", ways_json(foresight));
+    json_put(object, "plants", plants_json(foresight));
+    json_put(object, "days", way_days_json(foresight, arena));
+    json_put(object, "year", year);
     return json_text_take(object, arena);
 }

@@ -22,11 +22,6 @@ const char *heat_place_name(HeatPlace place)
     return "";
 }
 
-static void put(json_t *object, const char *key, json_t *value)
-{
-    json_object_set_new(object, key, value);
-}
-
 static json_t *number_json(double value)
 {
     return isfinite(value) ? json_real(value) : json_null();
@@ -45,16 +40,16 @@ static json_t *day_json(int32_t day)
 static json_t *floor_json(const HeatFloor *floor)
 {
     json_t *object = json_object();
-    put(object, "floor_degc", number_json(floor->floor_degc));
-    put(object, "coldest_degc", number_json(floor->coldest_degc));
-    put(object, "under_d", json_integer(floor->under_d));
-    put(object, "heater_kwh", number_json(floor->heater_kwh));
-    put(object, "heater_cost", number_json(floor->heater_cost));
-    put(object, "feed_kg", number_json(floor->feed_kg));
-    put(object, "feed_cost", number_json(floor->feed_cost));
-    put(object, "gained_kg", number_json(floor->gained_kg));
-    put(object, "fish_value", number_json(floor->fish_value));
-    put(object, "margin", number_json(floor->margin));
+    json_put(object, "floor_degc", number_json(floor->floor_degc));
+    json_put(object, "coldest_degc", number_json(floor->coldest_degc));
+    json_put(object, "under_d", json_integer(floor->under_d));
+    json_put(object, "heater_kwh", number_json(floor->heater_kwh));
+    json_put(object, "heater_cost", number_json(floor->heater_cost));
+    json_put(object, "feed_kg", number_json(floor->feed_kg));
+    json_put(object, "feed_cost", number_json(floor->feed_cost));
+    json_put(object, "gained_kg", number_json(floor->gained_kg));
+    json_put(object, "fish_value", number_json(floor->fish_value));
+    json_put(object, "margin", number_json(floor->margin));
     return object;
 }
 
@@ -64,14 +59,14 @@ static json_t *batches_json(const HeatPage *page)
     for (int i = 0; i < page->plants->batch_count; i++) {
         const HeatBatch *batch = &page->plants->batches[i];
         json_t *object = json_object();
-        put(object, "id", json_string(batch->id));
-        put(object, "way", json_string(page->farm->ways[batch->way].id));
-        put(object, "bed", json_string(page->farm->beds[batch->bed].id));
-        put(object, "set_on", day_json(batch->set_day));
-        put(object, "usual_trouble", json_string(batch->usual));
-        put(object, "trouble", json_string(batch->trouble));
-        put(object, "usual_units", number_json(batch->usual_units));
-        put(object, "units", number_json(batch->units));
+        json_put(object, "id", json_string(batch->id));
+        json_put(object, "way", json_string(page->farm->ways[batch->way].id));
+        json_put(object, "bed", json_string(page->farm->beds[batch->bed].id));
+        json_put(object, "set_on", day_json(batch->set_day));
+        json_put(object, "usual_trouble", json_string(batch->usual));
+        json_put(object, "trouble", json_string(batch->trouble));
+        json_put(object, "usual_units", number_json(batch->usual_units));
+        json_put(object, "units", number_json(batch->units));
         json_array_append_new(list, object);
     }
     return list;
@@ -86,18 +81,18 @@ static json_t *ways_json(const HeatPage *page)
         for (int t = 0; t < tunnels; t++) {
             const HeatSide *side = &page->plants->sides[w * tunnels + t];
             json_t *object = json_object();
-            put(object, "tunnel", json_string(page->farm->tunnels[t].id));
-            put(object, "hot_weeks", json_integer(side->hot_weeks));
-            put(object, "cool_weeks",
-                side->cool_weeks < 0 ? json_null()
-                                     : json_integer(side->cool_weeks));
+            json_put(object, "tunnel", json_string(page->farm->tunnels[t].id));
+            json_put(object, "hot_weeks", json_integer(side->hot_weeks));
+            json_put(object, "cool_weeks",
+                     side->cool_weeks < 0 ? json_null()
+                                          : json_integer(side->cool_weeks));
             json_array_append_new(sides, object);
         }
         json_t *way = json_object();
-        put(way, "way", json_string(page->farm->ways[w].id));
-        put(way, "place",
-            json_string(heat_place_name(page->plants->places[w])));
-        put(way, "tunnels", sides);
+        json_put(way, "way", json_string(page->farm->ways[w].id));
+        json_put(way, "place",
+                 json_string(heat_place_name(page->plants->places[w])));
+        json_put(way, "tunnels", sides);
         json_array_append_new(list, way);
     }
     return list;
@@ -109,15 +104,15 @@ static json_t *shades_json(const HeatPage *page)
     for (int t = 0; t < page->farm->tunnels_count; t++) {
         const HeatShade *shade = &page->plants->shades[t];
         json_t *object = json_object();
-        put(object, "tunnel", json_string(page->farm->tunnels[t].id));
-        put(object, "way",
-            shade->way < 0 ? json_null()
-                           : json_string(page->farm->ways[shade->way].id));
-        put(object, "from", day_json(shade->from));
-        put(object, "until", day_json(shade->until));
-        put(object, "most_degc", number_json(shade->most_degc));
-        put(object, "light_mol", number_json(shade->light_mol));
-        put(object, "is_shaded", json_boolean(shade->is_shaded));
+        json_put(object, "tunnel", json_string(page->farm->tunnels[t].id));
+        json_put(object, "way",
+                 shade->way < 0 ? json_null()
+                                : json_string(page->farm->ways[shade->way].id));
+        json_put(object, "from", day_json(shade->from));
+        json_put(object, "until", day_json(shade->until));
+        json_put(object, "most_degc", number_json(shade->most_degc));
+        json_put(object, "light_mol", number_json(shade->light_mol));
+        json_put(object, "is_shaded", json_boolean(shade->is_shaded));
         json_array_append_new(list, object);
     }
     return list;
@@ -140,10 +135,10 @@ static json_t *seeds_json(const HeatPage *page)
     for (int i = 0; i < page->plants->seed_count; i++) {
         const HeatSeed *seed = &page->plants->seeds[i];
         json_t *object = json_object();
-        put(object, "way", json_string(page->farm->ways[seed->way].id));
-        put(object, "most_degc", number_json(seed->most_degc));
-        put(object, "hot_months", months_json(seed->hot_months));
-        put(object, "noon_months", months_json(seed->noon_months));
+        json_put(object, "way", json_string(page->farm->ways[seed->way].id));
+        json_put(object, "most_degc", number_json(seed->most_degc));
+        json_put(object, "hot_months", months_json(seed->hot_months));
+        json_put(object, "noon_months", months_json(seed->noon_months));
         json_array_append_new(list, object);
     }
     return list;
@@ -152,26 +147,26 @@ static json_t *seeds_json(const HeatPage *page)
 const char *heat_to_json(const HeatPage *page, Arena *arena)
 {
     json_t *root = json_object();
-    put(root, "from", day_json(page->first_week));
-    put(root, "weeks", json_integer(page->weeks));
+    json_put(root, "from", day_json(page->first_week));
+    json_put(root, "weeks", json_integer(page->weeks));
     json_t *notices = json_array();
     for (int i = 0; i < page->notice_count; i++) {
         json_array_append_new(notices, json_string(page->notices[i]));
     }
-    put(root, "notices", notices);
+    json_put(root, "notices", notices);
     json_t *floors = json_array();
     for (int i = 0; i < page->floor_count; i++) {
         json_array_append_new(floors, floor_json(&page->floors[i]));
     }
-    put(root, "floors", floors);
+    json_put(root, "floors", floors);
     json_t *spell = json_object();
-    put(spell, "from", day_json(page->plants->spell.from_day));
-    put(spell, "days", json_integer(page->plants->spell.days));
-    put(spell, "warmer_k", number_json(page->plants->spell.warmer_k));
-    put(root, "spell", spell);
-    put(root, "batches", batches_json(page));
-    put(root, "ways", ways_json(page));
-    put(root, "shades", shades_json(page));
-    put(root, "seeds", seeds_json(page));
+    json_put(spell, "from", day_json(page->plants->spell.from_day));
+    json_put(spell, "days", json_integer(page->plants->spell.days));
+    json_put(spell, "warmer_k", number_json(page->plants->spell.warmer_k));
+    json_put(root, "spell", spell);
+    json_put(root, "batches", batches_json(page));
+    json_put(root, "ways", ways_json(page));
+    json_put(root, "shades", shades_json(page));
+    json_put(root, "seeds", seeds_json(page));
     return json_text_take(root, arena);
 }

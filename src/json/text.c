@@ -27,3 +27,8 @@ char *json_text_line(const struct json_t *value, Arena *arena)
 {
     return dump(value, JSON_COMPACT | JSON_REAL_PRECISION(15), arena);
 }
+
+void json_put(json_t *object, const char *key, json_t *value)
+{
+    json_object_set_new(object, key, value);
+}

@@ -14,4 +14,7 @@ const char *json_text_take(struct json_t *value, Arena *arena);
  * kept. */
 char *json_text_line(const struct json_t *value, Arena *arena);
 
+/* Sets a key of an object; the value is the object's from then on. */
+void json_put(struct json_t *object, const char *key, struct json_t *value);
+
 #endif
