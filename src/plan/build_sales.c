@@ -7,22 +7,7 @@
 
 #include "base/date.h"
 #include "farm/closures.h"
-
-/* Share of a store that lasts a week: it loses a keeping time's worth evenly,
- * so that what keeps a fortnight has lost half after one week and three
- * quarters after two. Nothing that keeps a week or less is stored. */
-static double keep_share(double keep_days)
-{
-    return keep_days <= 7.0 ? 0.0 : 1.0 - 7.0 / keep_days;
-}
-
-/* The farm's own days where it gives them, else the book's. */
-static double keep_days(const Build *build, const Way *way)
-{
-    const BookWay *book = book_way(build->book, way->book);
-    return way->keep_days > 0.0 ? way->keep_days
-                                : book_crop_of(build->book, book)->keep_d.value;
-}
+#include "farm/keeping.h"
 
 static double room_kg(const Farm *farm)
 {
@@ -53,9 +38,8 @@ static void build_goods(Build *build)
     for (int w = 0; w < farm->ways_count; w++) {
         const Way *way = &farm->ways[w];
         double unit_kg = way->unit_g / 1000.0;
-        double keep = keep_share(keep_days(build, way));
-        /* Less than a tenth that lasts is no store. */
-        bool has_store = room > 0.0 && keep > 0.1;
+        double keep = keeping_week_frac(keeping_days(build->book, way));
+        bool has_store = room > 0.0 && keep > 0.0;
         goods[count++] = (PlanGoods){
             .name = way->id,
             .kg_per_unit = unit_kg,

@@ -22,8 +22,9 @@ typedef struct JobYield {
 /* What is to be expected in the week. Arrays are borrowed; those "by day" hold
  * seven entries for each row, Monday first. */
 typedef struct JobOutlook {
-    const JobYield *yields; /* by row of plan_plants */
-    const double *lane_g;   /* by row of plan_fish: mean weight on Monday */
+    const JobYield *yields;   /* by row of plan_plants */
+    const double *next_units; /* the same of the week after, mean */
+    const double *lane_g;     /* by row of plan_fish: mean weight on Monday */
     const double *lane_alive_frac; /* by row of plan_fish, of its count */
     const double *fish_g;          /* by row of fish: mean weight on Monday */
     const double *fish_alive_frac; /* by row of fish */

@@ -6,11 +6,15 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/keeping.h"
 
 /* Fruit that ripens day by day is picked every second day and on delivery days;
  * common practice of the trade. */
 static const bool FLOW_DAYS[JOBS_DAYS] = {true, false, true, false,
                                           true, false, false};
+
+/* Friday: all that the week's orders take is picked by then. Judged. */
+enum { STORE_DAY = 4 };
 
 /* Less is not worth the walk. */
 static const double LEAST_KG = 0.05;
@@ -69,15 +73,21 @@ static Bearing *oldest(const WayPick *pick)
     return found;
 }
 
+/* A pick as it goes out, or of STORE_DAY into the cold store. */
 static void add_pick(Jobs *jobs, const WayPick *pick, Bearing *from, int day,
-                     double units)
+                     double units, bool is_stored)
 {
     const Bed *bed = &jobs->farm->beds[from->row->bed];
+    const char *way = pick->facts.way->id;
     Job job = job_of(JOB_PICK, jobs->week + day, jobs->week + day);
-    job.id = jobs_id(jobs, JOB_PICK, pick->facts.way->id,
-                     jobs_tunnel_id(jobs, from->row->bed), job.earliest);
+    job.id =
+        jobs_id(jobs, JOB_PICK,
+                is_stored ? arena_text(jobs->arena, "%s-to-store", way) : way,
+                jobs_tunnel_id(jobs, from->row->bed), job.earliest);
     job.way = from->row->way;
-    job.what = arena_text(jobs->arena, "Pick %s", pick->facts.name);
+    job.is_stored = is_stored;
+    job.what = arena_text(jobs->arena, "Pick %s%s", pick->facts.name,
+                          is_stored ? " into the cold store" : "");
     job.amount = units;
     job.low = units * from->yield.low / from->yield.mean;
     job.high = units * from->yield.high / from->yield.mean;
@@ -114,7 +124,7 @@ static void pick_for_orders(Jobs *jobs, const WayPick *pick)
             double units = fmin(wanted, there);
             wanted -= units;
             if (units > 0.0) {
-                add_pick(jobs, pick, from, d, units);
+                add_pick(jobs, pick, from, d, units, false);
             } else {
                 from->left = 0.0; /* part of a head is none */
             }
@@ -147,9 +157,59 @@ static void pick_as_it_ripens(Jobs *jobs, const WayPick *pick)
             Bearing *from = &pick->bearing[b];
             double units = ripe_units(pick, from->yield.mean, i, days);
             if (units > LEAST_KG) {
-                add_pick(jobs, pick, from, picked[i], units);
+                add_pick(jobs, pick, from, picked[i], units, false);
             }
         }
+    }
+}
+
+static double spare_units(const WayPick *pick)
+{
+    double spare = 0.0;
+    for (int32_t i = 0; i < pick->count; i++) {
+        spare += fmax(pick->bearing[i].left, 0.0);
+    }
+    return spare;
+}
+
+/* What next week's orders want beyond what next week gives. */
+static double next_lack(const Jobs *jobs, int32_t way)
+{
+    double lack = 0.0;
+    for (int d = 0; d < JOBS_DAYS; d++) {
+        lack += jobs_demand(jobs, way, jobs->week + JOBS_DAYS + d);
+    }
+    for (int32_t i = 0; i < jobs->farm->plan_plants_count; i++) {
+        if (jobs->farm->plan_plants[i].way == way) {
+            lack -= jobs->outlook->next_units[i];
+        }
+    }
+    return lack;
+}
+
+/* What keeps and is wanted next week is picked into the cold store at the end
+ * of this one, so much more as is lost there. */
+static void pick_to_store(Jobs *jobs, const WayPick *pick)
+{
+    const Farm *farm = jobs->farm;
+    const Way *way = pick->facts.way;
+    double lasts_frac = keeping_week_frac(keeping_days(jobs->book, way));
+    double lack = lasts_frac > 0.0 && farm->stores_count > 0
+                      ? next_lack(jobs, (int32_t)(way - farm->ways))
+                      : 0.0;
+    double units = fmin(spare_units(pick), lack / fmax(lasts_frac, 0.1));
+    units = is_counted(pick) ? floor(units + 0.05) : units;
+    Bearing *from = oldest(pick);
+    while (units > LEAST_KG && from) {
+        double part = fmin(units, from->left);
+        part = is_counted(pick) ? floor(part + 0.05) : part;
+        units -= part;
+        if (part > 0.0) {
+            add_pick(jobs, pick, from, STORE_DAY, part, true);
+        } else {
+            from->left = 0.0; /* part of a head is none */
+        }
+        from = oldest(pick);
     }
 }
 
@@ -157,10 +217,7 @@ static void pick_as_it_ripens(Jobs *jobs, const WayPick *pick)
  */
 static void tell_spare(Jobs *jobs, const WayPick *pick)
 {
-    double spare = 0.0;
-    for (int32_t i = 0; i < pick->count; i++) {
-        spare += fmax(pick->bearing[i].left, 0.0);
-    }
+    double spare = spare_units(pick);
     if (spare < 1.0) {
         return;
     }
@@ -186,6 +243,7 @@ Err jobs_add_picks(Jobs *jobs)
             pick_as_it_ripens(jobs, &pick);
         } else {
             pick_for_orders(jobs, &pick);
+            pick_to_store(jobs, &pick);
             tell_spare(jobs, &pick);
         }
     }

@@ -46,7 +46,8 @@ static void bring(Loading *loading)
     const JobList *list = &loading->week->list;
     for (int32_t i = 0; i < list->count; i++) {
         const Job *job = &list->jobs[i];
-        bool is_pick = job->kind == JOB_PICK && job->way >= 0;
+        bool is_pick =
+            job->kind == JOB_PICK && job->way >= 0 && !job->is_stored;
         if (!is_pick && job->kind != JOB_SALE) {
             continue;
         }
@@ -285,7 +286,8 @@ static bool is_part(const Farm *farm, int32_t product, const Job *job)
 {
     for (int32_t p = 0; p < farm->parts_count; p++) {
         const Part *part = &farm->parts[p];
-        bool is_way = job->kind == JOB_PICK && part->way == job->way;
+        bool is_way =
+            job->kind == JOB_PICK && part->way == job->way && !job->is_stored;
         bool is_fish = job->kind == JOB_SALE && part->way < 0;
         if (part->product == product && (is_way || is_fish)) {
             return true;

@@ -32,12 +32,27 @@ static int bed_day(int32_t day)
 /* ---- plants ----------------------------------------------------------------
  */
 
-static Err yield_of(const Outlook *outlook, int32_t index, JobYield *out)
+/* Units of a batch in a week, for its plants. */
+static JobYield week_yield(const PlantBatch *batch, int32_t week, double plants)
+{
+    int at = (week - batch->first_week) / 7;
+    if (batch->is_refused || week < batch->first_week ||
+        at >= batch->week_count) {
+        return (JobYield){0};
+    }
+    return (JobYield){.low = batch->units_low[at] * plants,
+                      .mean = batch->units[at] * plants,
+                      .high = batch->units_high[at] * plants};
+}
+
+static Err yield_of(const Outlook *outlook, int32_t index, JobYield *out,
+                    double *out_next)
 {
     const PlanPlant *row = &outlook->farm->plan_plants[index];
+    int32_t next = outlook->week + JOBS_DAYS;
     *out = (JobYield){0};
-    if (row->pick_from >= outlook->week + JOBS_DAYS ||
-        row->pick_until < outlook->week) {
+    *out_next = 0.0;
+    if (row->pick_from >= next + JOBS_DAYS || row->pick_until < outlook->week) {
         return ERR_NONE;
     }
     CLEANUP(arena_release) Arena scratch = {0};
@@ -52,15 +67,13 @@ static Err yield_of(const Outlook *outlook, int32_t index, JobYield *out)
     plant_year_init(&scratch, &rule, &bed, &year);
     PlantBatch batch;
     plant_planned_grow(&year, outlook->farm, row, &scratch, &batch);
-    int at = (outlook->week - batch.first_week) / 7;
-    if (batch.is_refused || outlook->week < batch.first_week ||
-        at >= batch.week_count) {
-        return ERR_NONE;
-    }
     double plants = plant_planned_plants(&rule, outlook->farm, row);
-    *out = (JobYield){.low = batch.units_low[at] * plants,
-                      .mean = batch.units[at] * plants,
-                      .high = batch.units_high[at] * plants};
+    if (row->pick_from < next) {
+        *out = week_yield(&batch, outlook->week, plants);
+    }
+    if (row->pick_until >= next) {
+        *out_next = week_yield(&batch, next, plants).mean;
+    }
     return ERR_NONE;
 }
 
@@ -85,12 +98,14 @@ static Err fill_plants(const Outlook *outlook, JobOutlook *out)
 {
     int32_t count = outlook->farm->plan_plants_count;
     JobYield *yields = ARENA_ARRAY(outlook->arena, JobYield, count);
+    double *next_units = ARENA_ARRAY(outlook->arena, double, count);
     double *sow_degc = ARENA_ARRAY(outlook->arena, double, count);
     for (int32_t i = 0; i < count; i++) {
-        TRY(yield_of(outlook, i, &yields[i]));
+        TRY(yield_of(outlook, i, &yields[i], &next_units[i]));
         TRY(sow_degc_of(outlook, i, &sow_degc[i]));
     }
     out->yields = yields;
+    out->next_units = next_units;
     out->sow_degc = sow_degc;
     return ERR_NONE;
 }

@@ -19,6 +19,7 @@ typedef struct SmallFarm {
     Book book;
     JobOutlook outlook;
     JobYield yields[SMALL_ROWS_MAX];
+    double next_units[SMALL_ROWS_MAX];
     double lane_g[SMALL_ROWS_MAX];
     double lane_alive[SMALL_ROWS_MAX];
     double fish_g[SMALL_ROWS_MAX];
@@ -187,16 +188,23 @@ static inline void small_farm_foresee(SmallFarm *small, double water_degc)
     }
     for (int i = 0; i < SMALL_ROWS_MAX; i++) {
         small->yields[i] = (JobYield){24.0, 31.0, 37.0};
+        small->next_units[i] = 31.0;
         small->lane_g[i] = 140.0 + 80.0 * i;
         small->lane_alive[i] = 0.985;
         small->fish_g[i] = 430.0;
         small->fish_alive[i] = 1.0;
         small->sow_degc[i] = 18.0;
     }
-    small->outlook =
-        (JobOutlook){small->yields,     small->lane_g,     small->lane_alive,
-                     small->fish_g,     small->fish_alive, small->tank_degc,
-                     small->tunnel_min, small->tunnel_max, small->sow_degc};
+    small->outlook = (JobOutlook){.yields = small->yields,
+                                  .next_units = small->next_units,
+                                  .lane_g = small->lane_g,
+                                  .lane_alive_frac = small->lane_alive,
+                                  .fish_g = small->fish_g,
+                                  .fish_alive_frac = small->fish_alive,
+                                  .tank_degc = small->tank_degc,
+                                  .tunnel_min_degc = small->tunnel_min,
+                                  .tunnel_max_degc = small->tunnel_max,
+                                  .sow_degc = small->sow_degc};
 }
 
 static inline void small_farm_release(SmallFarm *small)

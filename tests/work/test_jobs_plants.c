@@ -153,6 +153,32 @@ picks_sum_to_the_orders_and_never_to_more_than_is_there(void **state)
     small_farm_release(&small);
 }
 
+/* 62 stand, 41 go out; next week wants 41 and gives 25: the 16 that lack are
+ * picked on Friday, with those that the store loses in a week. */
+static void what_keeps_and_lacks_next_week_is_put_by(void **state)
+{
+    (void)state;
+    SmallFarm small;
+    small_farm_open(&small, true);
+    small_farm_foresee(&small, 21.0);
+    small.next_units[0] = 25.0;
+    small.next_units[1] = 0.0;
+    JobsWeek jobs = small_farm_jobs(&small, 9);
+    assert_null(small_find(&jobs, JOB_PICK, "into the cold store", -1));
+    Store store = {.id = "cold", .room_kg = 200.0};
+    small.farm->stores = &store;
+    small.farm->stores_count = 1;
+    small.farm->ways[0].keep_days = 28.0; /* 3 of 4 last a week */
+    jobs = small_farm_jobs(&small, 9);
+    const Job *put_by = small_find(&jobs, JOB_PICK, "into the cold store", 4);
+    assert_non_null(put_by);
+    assert_near(put_by->amount, floor(16.0 / 0.75), 1e-9);
+    small.next_units[1] = 16.0;
+    jobs = small_farm_jobs(&small, 9);
+    assert_null(small_find(&jobs, JOB_PICK, "into the cold store", -1));
+    small_farm_release(&small);
+}
+
 static void fruit_is_picked_as_it_ripens_ordered_or_not(void **state)
 {
     (void)state;
@@ -276,6 +302,7 @@ int main(void)
         cmocka_unit_test(beds_are_set_in_one_job_in_walking_order),
         cmocka_unit_test(
             picks_sum_to_the_orders_and_never_to_more_than_is_there),
+        cmocka_unit_test(what_keeps_and_lacks_next_week_is_put_by),
         cmocka_unit_test(fruit_is_picked_as_it_ripens_ordered_or_not),
         cmocka_unit_test(climbers_are_strung_then_pruned_twice_a_week),
         cmocka_unit_test(
