@@ -168,7 +168,9 @@ Err cmd_can(const Arguments *arguments, FILE *out)
         return err_make(ERR_STOPPED, "stopped: no answer");
     }
     if (arguments_has(arguments, "json")) {
-        fputs(json_can(&answer->found, answer->after.index.from, arena), out);
+        fputs(json_can(&answer->found, answer->after.index.from,
+                       answer->before.age, arena),
+              out);
         return ERR_NONE;
     }
     wrap_print(answer->before.age ? answer->before.age : "",

@@ -72,7 +72,8 @@ static Err answer_json(const PlanYearAsk *ask, PlanYear *year,
                          .solution = &year->solution,
                          .report = &year->report,
                          .ceiling = year->has_ceiling ? &year->ceiling : NULL,
-                         .change = year->has_change ? &year->change : NULL};
+                         .change = year->has_change ? &year->change : NULL,
+                         .age = year->age};
     fputs(json_plan(&answer, arena), out);
     return ERR_NONE;
 }

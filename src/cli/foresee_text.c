@@ -196,7 +196,10 @@ static void print_loop_week(const Foresight *foresight, int loop, int week,
             : is_ammonia_over(foresight, loop, week) ? "near"
                                                      : "");
     fprintf(out, " %6.0f", fish->oxygen_g_h[week]);
-    if (tank >= 0) {
+    if (tank >= 0 && isinf(oxygen)) {
+        fprintf(out, "  %s: its air carries nothing",
+                foresight->farm->tanks[tank].id);
+    } else if (tank >= 0) {
         fprintf(out, "  %s %.0f %%%s", foresight->farm->tanks[tank].id,
                 PERCENT * oxygen, oxygen > 1.0 ? " over" : "");
     }

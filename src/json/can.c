@@ -46,7 +46,8 @@ static json_t *losses_json(const WhatIf *found)
     return rows;
 }
 
-const char *json_can(const WhatIf *found, int32_t from, Arena *arena)
+const char *json_can(const WhatIf *found, int32_t from, const char *age,
+                     Arena *arena)
 {
     json_t *short_in = found->short_week == PLAN_NONE
                            ? json_null()
@@ -61,5 +62,6 @@ const char *json_can(const WhatIf *found, int32_t from, Arena *arena)
         batches_json(found), "gives_way", losses_json(found), "more_feed_kg_d",
         found->more_feed_kg_d, "more_hours_w", found->more_hours_w,
         "more_hours", found->more_hours, "refuse_free_until", refuse);
+    json_put(json, "age", age ? json_string(age) : json_null());
     return json_text_take(json, arena);
 }

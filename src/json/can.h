@@ -6,7 +6,9 @@
 
 /* {"answer":"yes|yes-if|no","wanted","kept","short_in","value_change",
  * "batches":[..],"gives_way":[..],"more_feed_kg_d","more_hours_w","more_hours",
- * "refuse_free_until"}; from: the Monday of week 0. */
-const char *json_can(const WhatIf *found, int32_t from, Arena *arena);
+ * "refuse_free_until","age"}; from: the Monday of week 0. age: what changed
+ * since the plan was accepted; NULL: nothing. */
+const char *json_can(const WhatIf *found, int32_t from, const char *age,
+                     Arena *arena);
 
 #endif

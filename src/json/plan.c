@@ -241,5 +241,6 @@ const char *json_plan(const PlanAnswer *answer, Arena *arena)
                         answer->change ? change_json(answer) : json_null());
     json_object_set_new(json, "ceiling",
                         answer->ceiling ? ceiling_json(answer) : json_null());
+    json_put(json, "age", answer->age ? json_string(answer->age) : json_null());
     return json_text_take(json, arena);
 }

@@ -15,12 +15,13 @@ typedef struct PlanAnswer {
     const PlanReport *report;
     const PlanCeiling *ceiling; /* NULL: not worked out */
     const PlanChange *change;   /* NULL: there is no accepted plan */
+    const char *age; /* what changed since it was accepted; NULL: nothing */
 } PlanAnswer;
 
 /* {"from","weeks","currency","value","money":{..},"wages","heat","ceiling",
  * "promises":[..],"ways":[..],"batches":[..],"seedlings":[..],"fish":[..],
- * "cleans":[..],"change":{..},"not_grown":[..]}; weeks as 2027-W09, days as
- * 2027-03-01. */
+ * "cleans":[..],"change":{..},"not_grown":[..],"age"}; weeks as 2027-W09, days
+ * as 2027-03-01. */
 const char *json_plan(const PlanAnswer *answer, Arena *arena);
 
 #endif
