@@ -39,6 +39,7 @@ VENDOR = [
     (r"jansson\.h", "json"),
     (r"(coin/)?(Clp|Coin|Cbc).*\.h", "plan"),
     (r"(libical/)?ical\.h", "out"),
+    (r"sqlite3\.h", "store"),
 ]
 
 C_LIBRARY = set("""

@@ -59,7 +59,8 @@ need_build_packages() {
         "libjansson-dev: reads and writes JSON" \
         "coinor-libclp-dev: solves the linear relaxation of the plan" \
         "zlib1g-dev: what the solver's library is linked with" \
-        "libical-dev: writes calendar files"
+        "libical-dev: writes calendar files" \
+        "libsqlite3-dev: keeps what happened on the farm"
 }
 
 # The newest release of clang has its sanitizers' library in a package of its
