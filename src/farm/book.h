@@ -168,6 +168,7 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, tunnel_vent_high_m, "m", NEEDED, 0.05, 10)                            \
     F(R, tunnel_vent_pass_frac, "frac", NEEDED, 0.05, 1)                       \
     F(R, tunnel_ground_w_m2_k, "W/m2/K", NEEDED, 0.5, 50)                      \
+    F(R, fleece_over_k, "K", NEEDED, 0, 6)                                     \
     F(R, tank_room_w_m2_k, "W/m2/K", NEEDED, 0.05, 20)                         \
     F(R, tank_apart_changes_d, "1/d", NEEDED, 0, 500)                          \
     F(R, weather_max_sd_k, "K", NEEDED, 0, 15)                                 \

@@ -304,8 +304,12 @@ const char *cell_format(const Field *field, const void *row, const Farm *farm,
                            arena);
     case FIELD_MONTHS:
         return format_months(*(const uint32_t *)at, arena);
-    case FIELD_MONTHLY:
-        return format_monthly(at, arena);
+    case FIELD_MONTHLY: {
+        double first = *(const double *)at;
+        return !field->is_needed && first < field->least
+                   ? ""
+                   : format_monthly(at, arena);
+    }
     case FIELD_WEEKDAYS:
         if (*(const uint32_t *)at == WEEKDAYS_ALL) {
             return "all";

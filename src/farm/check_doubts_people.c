@@ -21,7 +21,7 @@ static void look_at_ways(const Checker *c, bool *out_prunes, bool *out_sets)
 static bool has_vents(const Checker *c)
 {
     for (int32_t i = 0; i < c->farm->tunnels_count; i++) {
-        if (c->farm->tunnels[i].vent_m2 > 0.0) {
+        if (tunnel_openings_m2(&c->farm->tunnels[i]) > 0.0) {
             return true;
         }
     }

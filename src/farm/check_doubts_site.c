@@ -189,7 +189,7 @@ void check_doubts_site(const Checker *c)
     doubt_fish(c);
     for (int32_t i = 0; i < c->farm->tunnels_count; i++) {
         const Tunnel *tunnel = &c->farm->tunnels[i];
-        if (tunnel->vent_m2 <= 0.0) {
+        if (tunnel_openings_m2(tunnel) <= 0.0) {
             check_doubt(c, TABLE_tunnels, tunnel, "vent_m2",
                         "tunnel %s has no opening that lets its heat out",
                         tunnel->id);

@@ -72,6 +72,56 @@ static void check_climate(const Checker *c)
     }
 }
 
+static void check_openings(const Checker *c, const Tunnel *row)
+{
+    if (row->open_degc > 0.0 && row->close_degc > row->open_degc) {
+        check_tell(c, TABLE_tunnels, row, "close_degc",
+                   "close_degc: at most open_degc, %.4g", row->open_degc);
+    }
+    if (row->close_degc > 0.0 && !(row->open_degc > 0.0)) {
+        check_tell(c, TABLE_tunnels, row, "open_degc",
+                   "open_degc: above which tunnel %s is opened, where it says "
+                   "below which it is shut",
+                   row->id);
+    }
+    double parts_m2 = row->side_m2 + row->end_m2 + row->ridge_m2;
+    if (parts_m2 > 0.0 && row->vent_m2 > 0.0) {
+        check_notice(c, TABLE_tunnels, row, "vent_m2",
+                     "tunnel %s: the openings of side, end and ridge count, "
+                     "%.4g m2; vent_m2 does not",
+                     row->id, parts_m2);
+    }
+}
+
+/* Rows in any order; each day once. */
+static void check_forecast(const Checker *c)
+{
+    int32_t count = c->farm->forecast_count;
+    CheckKey *keys = ARENA_ARRAY(c->arena, CheckKey, count);
+    for (int32_t i = 0; i < count; i++) {
+        const ForecastRow *row = &c->farm->forecast[i];
+        keys[i] = (CheckKey){.a = row->date, .row = i};
+        if (row->tmin_degc > row->tmax_degc) {
+            check_tell(c, TABLE_forecast, row, "tmin_degc",
+                       "tmin_degc: at most tmax_degc, %.4g", row->tmax_degc);
+        }
+    }
+    if (count > FORECAST_DAYS_MOST) {
+        check_tell(c, TABLE_forecast, &c->farm->forecast[FORECAST_DAYS_MOST],
+                   "date", "no more than %d days of forecast",
+                   (int)FORECAST_DAYS_MOST);
+    }
+    check_sort(keys, count);
+    for (int32_t i = 1; i < count; i++) {
+        const ForecastRow *row = &c->farm->forecast[keys[i].row];
+        if (keys[i].a == keys[i - 1].a && row->date != DATE_WRONG) {
+            check_tell(c, TABLE_forecast, row, "date",
+                       "each day once; line %d has it already",
+                       (int)c->farm->forecast[keys[i - 1].row].line);
+        }
+    }
+}
+
 static void check_tunnels(const Checker *c)
 {
     for (int32_t i = 0; i < c->farm->tunnels_count; i++) {
@@ -81,6 +131,7 @@ static void check_tunnels(const Checker *c)
                        "cover: a cover of the book%s",
                        check_near(c, "covers", row->cover));
         }
+        check_openings(c, row);
         if (row->shade_frac > 0.0 && row->shade_months == 0) {
             check_notice(c, TABLE_tunnels, row, "shade_months",
                          "tunnel %s has a shade cloth but no month in which it "
@@ -168,6 +219,7 @@ void check_site(const Checker *c)
 {
     check_farm_row(c);
     check_climate(c);
+    check_forecast(c);
     check_tunnels(c);
     for (int32_t i = 0; i < c->farm->beds_count; i++) {
         check_bed(c, &c->farm->beds[i]);

@@ -32,3 +32,9 @@ WORD_LISTS(WORD_ARRAY)
 #define WORD_LIST_ROW(list)                                                    \
     {TEXTS_##list, (int)(sizeof TEXTS_##list / sizeof *TEXTS_##list)},
 const WordList FARM_WORDS[WORD_LIST_COUNT] = {WORD_LISTS(WORD_LIST_ROW)};
+
+double tunnel_openings_m2(const Tunnel *row)
+{
+    double parts_m2 = row->side_m2 + row->end_m2 + row->ridge_m2;
+    return parts_m2 > 0.0 ? parts_m2 : row->vent_m2;
+}

@@ -90,6 +90,17 @@
     F(R, NUMBER, wet_days, MAY, 0, 31, 8, 0, "days with rain")                 \
     F(R, NUMBER, rain_mm, MAY, 0, 2000, 50, 0, "rain in the month")
 
+#define FORECAST_FIELDS(F, R)                                                  \
+    F(R, DATE, date, NEEDED, 0, 0, 0, 0, "the day; each once")                 \
+    F(R, NUMBER, tmax_degc, NEEDED, -50, 55, 0, 0, "maximum told for it")      \
+    F(R, NUMBER, tmin_degc, NEEDED, -60, 45, 0, 0,                             \
+      "minimum before its sunrise")                                            \
+    F(R, NUMBER, cloud_pct, MAY, 0, 100, -1, 0, "of the sky; blank: as usual") \
+    F(R, NUMBER, rh_pct, MAY, 5, 100, -1, 0,                                   \
+      "mean relative humidity; blank: as usual")                               \
+    F(R, NUMBER, wind_m_s, MAY, 0, 40, -1, 0,                                  \
+      "mean wind at 2 m; blank: as usual")
+
 #define SOURCE_FIELDS(F, R)                                                    \
     F(R, ID, id, NEEDED, 0, 0, 0, 0, "a source of water")                      \
     F(R, NUMBER, temp_degc, NEEDED, 0, 40, 0, 0, "as it arrives")              \
@@ -176,6 +187,29 @@
     F(R, TEXT, cover, NEEDED, 0, 0, 0, 0, "a cover of the book")               \
     F(R, NUMBER, cover_years, MAY, 0, 40, 1, 0, "age of the cover")            \
     F(R, NUMBER, vent_m2, MAY, 0, 2000, 0, 0, "openings, all of them")         \
+    F(R, NUMBER, side_m2, MAY, 0, 2000, 0, 0,                                  \
+      "openings of the sides; where side, end or ridge is told, these count "  \
+      "and vent_m2 does not")                                                  \
+    F(R, NUMBER, end_m2, MAY, 0, 1000, 0, 0, "doors and ends")                 \
+    F(R, NUMBER, ridge_m2, MAY, 0, 1000, 0, 0, "openings of the ridge")        \
+    F(R, NUMBER, open_degc, MAY, 0, 45, 0, 0,                                  \
+      "opened above this, inside; 0 takes the book's by the season")           \
+    F(R, NUMBER, close_degc, MAY, 0, 45, 0, 0,                                 \
+      "once open, shut below this; 0: below open_degc")                        \
+    F(R, MONTHLY, midday_h, MAY, 0, 12, -1, 0,                                 \
+      "hours open around midday however cool, to dry; blank: two in leat vent "\
+      "(common practice), none in the year's air")                             \
+    F(R, NUMBER, floor_degc, MAY, 0, 25, -1, 0,                                \
+      "opening at midday does not cool the inside below this; blank: by the "  \
+      "crops in leat vent, frost-free in the year's air")                      \
+    F(R, NUMBER, shut_wind_m_s, MAY, 0, 60, -1, 0,                             \
+      "kept shut in more wind than this (mean, at 2 m); blank: never")         \
+    F(R, NUMBER, shut_outside_degc, MAY, -40, 20, -41, 0,                      \
+      "kept shut while it is colder outside; blank: never")                    \
+    F(R, NUMBER, fleece_degc, MAY, -20, 20, -21, 0,                            \
+      "fleece lies on its beds while the air inside is under this; blank: none")\
+    F(R, MONTHS, fleece_months, MAY, 0, 0, MONTHS_ALL, 0,                      \
+      "months in which there is fleece")                                       \
     F(R, NUMBER, shade_frac, MAY, 0, 0.95, 0, 0, "light kept out by the cloth")\
     F(R, MONTHS, shade_months, MAY, 0, 0, 0, 0, "months the cloth is on")      \
     F(R, NUMBER, whitewash_frac, MAY, 0, 0.9, 0, 0, "light kept out by wash")  \
@@ -479,6 +513,8 @@ F(R, TEXT, book, NEEDED, 0, 0, 0, 0, "hash of the book and your figures")    \
 #define TABLES(T)                                                              \
     T(farm, FarmSite, FARM_FIELDS, 1, 1, "the farm itself")                    \
     T(climate, ClimateMonth, CLIMATE_FIELDS, 1, 0, "monthly climate normals")  \
+    T(forecast, ForecastRow, FORECAST_FIELDS, 0, 0,                            \
+      "weather told for the coming days, at most 31")                          \
     T(sources, WaterSource, SOURCE_FIELDS, 0, 0, "source waters")              \
     T(loops, Loop, LOOP_FIELDS, 0, 0, "loops of water")                        \
     T(tunnels, Tunnel, TUNNEL_FIELDS, 0, 0, "tunnels and houses")              \
@@ -568,6 +604,12 @@ typedef struct Farm {
     TABLES(TABLE_ROWS)
 #undef TABLE_ROWS
 } Farm;
+
+/* Days that a forecast may hold. */
+enum { FORECAST_DAYS_MOST = 31 };
+
+/* What a tunnel's openings come to, m2. */
+double tunnel_openings_m2(const Tunnel *row);
 
 /* The tables and word lists as data, indexed by TableId and WordListId. */
 extern const Table FARM_TABLES[TABLE_COUNT];

@@ -50,7 +50,7 @@ void build_bed_year(const Build *build, int kind, double shaded_frac,
     if (bed->tunnel >= 0) {
         const ClimateTunnel *tunnel = &climate->tunnels[bed->tunnel];
         out->mean_degc = tunnel->mean_degc;
-        out->min_degc = tunnel->min_degc;
+        out->min_degc = tunnel->crop_min_degc;
         out->max_degc = tunnel->max_degc;
     }
 }

@@ -71,8 +71,8 @@ static Err make_tunnel(const ClimateModel *model, const Book *book,
     out->house = tunnel_house_of(row->length_m, row->width_m, row->height_m);
     out->house.cover_w_m2_k = cover->loss_w_m2_k.value;
     out->house.sky_frac = cover->infrared_frac.value;
-    out->house.vent_m2 = row->vent_m2;
-    out->house.vent_height_m = model->common->tunnel_vent_high_m.value;
+    vent_rule_openings(row, model->common, &out->house);
+    out->rule = vent_rule_of(row, model->common);
     out->house.vent_pass_frac = model->common->tunnel_vent_pass_frac.value;
     out->house.ground_w_m2_k = model->common->tunnel_ground_w_m2_k.value;
     out->house.deep_degc = model->mean_degc;

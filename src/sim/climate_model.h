@@ -8,6 +8,7 @@
 #include "nature/heat/tunnel.h"
 #include "nature/heat/water.h"
 #include "sim/climate_light.h"
+#include "sim/vent_rule.h"
 
 enum { CLIMATE_HOURS = CLIMATE_YEAR_DAYS * 24 };
 
@@ -20,8 +21,10 @@ typedef struct ModelBed {
 
 typedef struct ModelTunnel {
     TunnelHouse house;
+    VentRule rule;
     ClimateCover cover;
     TunnelState state;
+    bool was_open; /* for its warmth, in the hour before */
     int first_bed; /* of the model's beds, which stand by tunnel */
     int bed_count;
     double beds_m2;

@@ -25,15 +25,16 @@ void climate_tables_make(const Farm *farm, Arena *arena,
         .tanks = ARENA_ARRAY(arena, ClimateLoop, farm->tanks_count),
         .bed_light_frac = ARENA_ARRAY(arena, double, farm->beds_count)};
     for (int32_t i = 0; i < farm->tunnels_count; i++) {
-        year->tunnels[i] =
-            (ClimateTunnel){new_days(arena),
-                            new_days(arena),
-                            new_days(arena),
-                            new_days(arena),
-                            {new_days(arena), new_days(arena), new_days(arena)},
-                            new_days(arena),
-                            new_days(arena),
-                            new_days(arena)};
+        year->tunnels[i] = (ClimateTunnel){
+            .mean_degc = new_days(arena),
+            .min_degc = new_days(arena),
+            .max_degc = new_days(arena),
+            .crop_min_degc = new_days(arena),
+            .dli_mol = new_days(arena),
+            .row_dli_mol = {new_days(arena), new_days(arena), new_days(arena)},
+            .heater_kwh = new_days(arena),
+            .rh_frac = new_days(arena),
+            .wet_h = new_days(arena)};
     }
     for (int32_t i = 0; i < farm->loops_count; i++) {
         year->loops[i] = (ClimateLoop){new_days(arena), new_days(arena),
@@ -119,6 +120,7 @@ void climate_tables_leap_day(const Farm *farm, ClimateYear *year)
                            to->heater_kwh};
         repeat_last_loop(&air);
         repeat_last_day(to->dli_mol);
+        repeat_last_day(to->crop_min_degc);
         repeat_last_day(to->rh_frac);
         repeat_last_day(to->wet_h);
         for (int row = 0; row < CLIMATE_ROWS; row++) {

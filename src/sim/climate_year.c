@@ -157,15 +157,6 @@ static void note(ClimateLoop *to, int day, int hour, double temp_degc)
     to->max_degc[day] = hour ? fmax(to->max_degc[day], temp_degc) : temp_degc;
 }
 
-/* Where nights are mild vents stay open: from 10 to 15 degC the grower passes
- * from one rule to the other. */
-static double vent_at_degc(const BookCommon *common, double night_degc)
-{
-    double mild = fmin(fmax((night_degc - 10.0) / 5.0, 0.0), 1.0);
-    return common->tunnel_vent_degc.value * (1.0 - mild) +
-           common->tunnel_vent_mild_degc.value * mild;
-}
-
 /* The air's moisture after its heat: the vapour is what the heat paid for. */
 static DampFlows step_damp(Run *run, int32_t index, const TunnelHour *now,
                            const TunnelFlows *flows)
@@ -181,13 +172,30 @@ static DampFlows step_damp(Run *run, int32_t index, const TunnelHour *now,
     return damp_step(&tunnel->house, &hour, &run->tunnel_held_g_m3[index]);
 }
 
+/* The least at the crop. */
+static void note_crop(ClimateTunnel *to, const VentRule *rule, int day,
+                      int hour, double air_degc)
+{
+    bool is_below = vent_rule_fleeced(rule, climate_month_of(day), air_degc);
+    double crop_degc = air_degc + (is_below ? rule->fleece_over_k : 0.0);
+    to->crop_min_degc[day] =
+        hour ? fmin(to->crop_min_degc[day], crop_degc) : crop_degc;
+}
+
 static void step_tunnel(Run *run, int32_t index, int day, int hour)
 {
     ClimateModel *model = run->model;
     ModelTunnel *tunnel = &model->tunnels[index];
     const ClimateDay *today = &model->days[day];
-    tunnel->house.heater_w = tunnel->heater_w[climate_month_of(day)];
-    tunnel->house.vent_at_degc = vent_at_degc(model->common, today->min_degc);
+    int month = climate_month_of(day);
+    tunnel->house.heater_w = tunnel->heater_w[month];
+    VentHour vents = {.month = month,
+                      .hour = hour,
+                      .night_degc = today->min_degc,
+                      .outside_degc = model->hour_degc[day * 24 + hour],
+                      .wind_m_s = today->wind_m_s,
+                      .was_open = tunnel->was_open};
+    bool is_midday = vent_rule_set(&tunnel->rule, &vents, &tunnel->house);
     TunnelHour now = {.step_s = HOUR_S,
                       .outside_degc = model->hour_degc[day * 24 + hour],
                       .vapour_kpa = today->vapour_kpa,
@@ -199,13 +207,16 @@ static void step_tunnel(Run *run, int32_t index, int day, int hour)
     TunnelBeds beds = {model->beds + tunnel->first_bed, tunnel->bed_count};
     TunnelFlows flows =
         tunnel_step(&tunnel->house, &now, &beds, &tunnel->state);
+    tunnel->was_open = flows.vent_m3_s > 0.0 && !is_midday;
     run->tunnel_latent_w[index] = flows.latent_w;
     DampFlows damp = step_damp(run, index, &now, &flows);
     tunnel->tanks_w = 0.0;
     if (run->is_counted) {
         ClimateTunnel *to = &run->year->tunnels[index];
         ClimateLoop air = {to->mean_degc, to->min_degc, to->max_degc, NULL};
-        note(&air, day, hour, tunnel->state.air_degc);
+        double air_degc = tunnel->state.air_degc;
+        note(&air, day, hour, air_degc);
+        note_crop(to, &tunnel->rule, day, hour, air_degc);
         to->rh_frac[day] += damp.rh_frac / 24.0;
         to->wet_h[day] += damp.is_leaf_wet ? 1.0 : 0.0;
         count_tunnel(run, index, day, &flows);

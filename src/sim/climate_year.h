@@ -16,6 +16,7 @@ typedef struct ClimateTunnel {
     double *mean_degc; /* inside air */
     double *min_degc;
     double *max_degc;
+    double *crop_min_degc; /* at the crop: below fleece where that lies */
     double *dli_mol; /* mean over the floor, below cover, shade, wash */
     double *row_dli_mol[CLIMATE_ROWS];
     double *heater_kwh; /* a day, its air heaters */

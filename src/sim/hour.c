@@ -153,6 +153,7 @@ static void lay_out(const HourFarm *h, HourState *s, Room *room)
     TAKE(tunnels, tunnels);
     TAKE(tanks_w, tunnels);
     TAKE(held_g_m3, tunnels);
+    TAKE(vents, tunnels);
     TAKE(tunnel_now, tunnels + 1); /* the last: in the open */
     TAKE(beds, h->model->bed_count);
     TAKE(plants, h->plant_count);
@@ -322,6 +323,7 @@ static void start_air(const HourFarm *h, HourState *s)
         /* The layer below lags by about a month. */
         s->tunnels[t].deep_degc = air->mean_degc[(doy + 335) % 365];
         s->tunnel_now[t].before_j_m2 = 0.0;
+        s->vents[t] = (TunnelVents){.held_frac = NAN};
     }
     memcpy(s->beds, h->model->beds,
            (size_t)h->model->bed_count * sizeof *s->beds);

@@ -111,6 +111,25 @@ void hour_step(const HourFarm *farm, HourState *state, const HourWeather *now,
 void hour_typical_weather(const HourFarm *farm, int64_t from, int count,
                           HourWeather *out);
 
+/* ---- Air of a tunnel -------------------------------------------------------
+ */
+
+/* In the last hour. */
+typedef struct HourAir {
+    double air_degc;
+    double rh_frac;
+    double vent_frac; /* how far it stood open, 0..1 */
+    double vent_m3_s;
+    bool is_leaf_wet;
+    bool is_film_wet;
+    bool is_fleeced;
+} HourAir;
+HourAir hour_air_of(const HourState *state, int tunnel);
+
+/* From now on the openings stand so far open, 0..1, whatever their rule says;
+ * NAN: by their rule again. */
+void hour_hold_vents(HourState *state, int tunnel, double open_frac);
+
 /* ---- By the day ------------------------------------------------------------
  */
 

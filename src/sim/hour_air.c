@@ -32,12 +32,33 @@ double hour_light_w_m2(const HourFarm *h, const HourNow *now, int32_t tunnel,
     return diffuse + w->direct_w_m2 * share * is->cover.kept_frac[now->month];
 }
 
-/* Where nights are mild vents stay open; as the climate year has it. */
-static double vent_at_degc(const BookCommon *common, double night_degc)
+HourAir hour_air_of(const HourState *s, int tunnel)
 {
-    double mild = fmin(fmax((night_degc - 10.0) / 5.0, 0.0), 1.0);
-    return common->tunnel_vent_degc.value * (1.0 - mild) +
-           common->tunnel_vent_mild_degc.value * mild;
+    return s->vents[tunnel].air;
+}
+
+void hour_hold_vents(HourState *s, int tunnel, double open_frac)
+{
+    s->vents[tunnel].held_frac = open_frac;
+}
+
+/* By the grower's rule, or as they are held; true: open to dry, not to cool. */
+static bool set_vents(const HourFarm *h, const HourState *s, const HourNow *now,
+                      int32_t t, TunnelHouse *house)
+{
+    double held = s->vents[t].held_frac;
+    if (!isnan(held)) {
+        house->vent_most_frac = held;
+        house->vent_at_degc = -INFINITY;
+        return true;
+    }
+    VentHour hour = {.month = now->month,
+                     .hour = now->hour,
+                     .night_degc = h->model->days[now->day].min_degc,
+                     .outside_degc = now->weather->outside_degc,
+                     .wind_m_s = now->weather->wind_m_s,
+                     .was_open = s->vents[t].was_open};
+    return vent_rule_set(&h->model->tunnels[t].rule, &hour, house);
 }
 
 static void note_tunnel(HourState *s, int32_t t, const TunnelFlows *flows)
@@ -59,8 +80,9 @@ static void note_tunnel(HourState *s, int32_t t, const TunnelFlows *flows)
 }
 
 /* The air's moisture after its heat: the vapour is what the heat paid for. */
-static void damp_of_tunnel(const TunnelHouse *house, const TunnelHour *now,
-                           const TunnelFlows *flows, int32_t t, HourState *s)
+static DampFlows damp_of_tunnel(const TunnelHouse *house, const TunnelHour *now,
+                                const TunnelFlows *flows, int32_t t,
+                                HourState *s)
 {
     DampHour hour = {.step_s = HOUR_S,
                      .outside_degc = now->outside_degc,
@@ -72,6 +94,7 @@ static void damp_of_tunnel(const TunnelHouse *house, const TunnelHour *now,
     DampFlows damp = damp_step(house, &hour, &s->held_g_m3[t]);
     s->tunnel_day[t].rh_frac += damp.rh_frac / DAY_H;
     s->tunnel_day[t].wet_h += damp.is_leaf_wet ? 1.0 : 0.0;
+    return damp;
 }
 
 static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
@@ -81,8 +104,7 @@ static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
     const HourWeather *w = now->weather;
     TunnelHouse house = is->house;
     house.heater_w = is->heater_w[now->month];
-    house.vent_at_degc =
-        vent_at_degc(h->model->common, h->model->days[now->day].min_degc);
+    bool is_aired = set_vents(h, s, now, t, &house);
     TunnelNow *sun = &s->tunnel_now[t];
     double mean = 0.0;
     for (int row = 0; row < CLIMATE_ROWS; row++) {
@@ -102,11 +124,23 @@ static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
     TunnelBeds beds = {s->beds + is->first_bed, is->bed_count};
     TunnelFlows flows = tunnel_step(&house, &hour, &beds, &s->tunnels[t]);
     s->tanks_w[t] = 0.0;
-    sun->sum_degc += s->tunnels[t].air_degc;
-    sun->least_degc = fmin(sun->least_degc, s->tunnels[t].air_degc);
-    sun->most_degc = fmax(sun->most_degc, s->tunnels[t].air_degc);
+    double air_degc = s->tunnels[t].air_degc;
+    bool is_fleeced = vent_rule_fleeced(&is->rule, now->month, air_degc);
+    sun->sum_degc += air_degc;
+    sun->least_degc =
+        fmin(sun->least_degc,
+             air_degc + (is_fleeced ? is->rule.fleece_over_k : 0.0));
+    sun->most_degc = fmax(sun->most_degc, air_degc);
     note_tunnel(s, t, &flows);
-    damp_of_tunnel(&house, &hour, &flows, t, s);
+    DampFlows damp = damp_of_tunnel(&house, &hour, &flows, t, s);
+    s->vents[t].was_open = flows.vent_m3_s > 0.0 && !is_aired;
+    s->vents[t].air = (HourAir){.air_degc = air_degc,
+                                .rh_frac = damp.rh_frac,
+                                .vent_frac = flows.vent_frac,
+                                .vent_m3_s = flows.vent_m3_s,
+                                .is_leaf_wet = damp.is_leaf_wet,
+                                .is_film_wet = damp.is_film_wet,
+                                .is_fleeced = is_fleeced};
     /* The beds' plants and wet stones drink by their share of the beds. */
     for (int i = 0; i < is->bed_count && is->beds_m2 > 0.0; i++) {
         int v = h->surfaces[is->first_bed + i].vessel;

@@ -219,6 +219,13 @@ typedef struct TunnelNow {
     double before_j_m2;                /* mean of the day before */
 } TunnelNow;
 
+/* A tunnel's openings. */
+typedef struct TunnelVents {
+    double held_frac; /* NAN: by the rule */
+    bool was_open;    /* for its warmth, in the hour before */
+    HourAir air;      /* as it was in that hour */
+} TunnelVents;
+
 struct HourState {
     /* One block of memory, so that copying is one move. */
     size_t bytes;
@@ -244,6 +251,7 @@ struct HourState {
     TunnelState *tunnels;
     double *tanks_w;
     double *held_g_m3; /* water in a tunnel's air */
+    TunnelVents *vents;
     TunnelNow *tunnel_now;
     TunnelBed *beds;
     PlantState *plants;

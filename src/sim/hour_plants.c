@@ -87,7 +87,8 @@ static void set_start(const HourFarm *h, PlantCase *p)
         int doy = date_day_of_year(day) - 1;
         const ClimateTunnel *air =
             bed->tunnel >= 0 ? &year->tunnels[bed->tunnel] : NULL;
-        double least = air ? air->min_degc[doy] : year->outside_min_degc[doy];
+        double least =
+            air ? air->crop_min_degc[doy] : year->outside_min_degc[doy];
         double most = air ? air->max_degc[doy] : year->outside_max_degc[doy];
         double mean = air ? air->mean_degc[doy] : year->outside_mean_degc[doy];
         if (p->start_up < 1.0) {
@@ -302,7 +303,7 @@ void hour_start_plants(const HourFarm *h, HourState *s)
         const Bed *bed = &h->farm->beds[p->name.bed];
         const ClimateYear *year = h->climate;
         double least = bed->tunnel >= 0
-                           ? year->tunnels[bed->tunnel].min_degc[doy]
+                           ? year->tunnels[bed->tunnel].crop_min_degc[doy]
                            : year->outside_min_degc[doy];
         double most = bed->tunnel >= 0
                           ? year->tunnels[bed->tunnel].max_degc[doy]

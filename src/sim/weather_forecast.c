@@ -1,4 +1,4 @@
-/* ForecastReading a typed forecast and laying it over the weather. */
+/* Reading a typed forecast and laying it over the weather. */
 #include "sim/weather_forecast.h"
 
 #include <math.h>
@@ -99,6 +99,34 @@ void weather_forecast_read(const WeatherLogAsk *ask, Faults *faults,
     }
 }
 
+static double said_or_nan(double value, double per)
+{
+    return value >= 0.0 ? value / per : NAN;
+}
+
+void weather_forecast_of_farm(const Farm *farm, WeatherForecast *out)
+{
+    memset(out, 0, sizeof *out);
+    for (int32_t i = 0; i < farm->forecast_count; i++) {
+        const ForecastRow *row = &farm->forecast[i];
+        if (out->count == WEATHER_FORECAST_MAX) {
+            return;
+        }
+        int at = out->count++;
+        while (at > 0 && out->days[at - 1].date > row->date) {
+            out->days[at] = out->days[at - 1];
+            at--;
+        }
+        out->days[at] =
+            (WeatherForecastDay){.date = row->date,
+                                 .max_degc = row->tmax_degc,
+                                 .min_degc = row->tmin_degc,
+                                 .cloud_frac = said_or_nan(row->cloud_pct, 100),
+                                 .rh_frac = said_or_nan(row->rh_pct, 100),
+                                 .wind_m_s = said_or_nan(row->wind_m_s, 1)};
+    }
+}
+
 static WeatherDay day_of(const WeatherMaker *maker,
                          const WeatherForecastDay *said, int32_t date)
 {
@@ -129,9 +157,8 @@ static WeatherDay day_of(const WeatherMaker *maker,
     return day;
 }
 
-/* What is said of a date, NULL for nothing. */
-static const WeatherForecastDay *said_of(const WeatherForecast *forecast,
-                                         int32_t date)
+const WeatherForecastDay *weather_forecast_day(const WeatherForecast *forecast,
+                                               int32_t date)
 {
     for (int i = 0; i < forecast->count; i++) {
         if (forecast->days[i].date == date) {
@@ -152,8 +179,10 @@ int weather_forecast_apply(const WeatherMaker *maker,
         if (at < 0 || at >= to->days) {
             continue;
         }
-        const WeatherForecastDay *before = said_of(forecast, said->date - 1);
-        const WeatherForecastDay *after = said_of(forecast, said->date + 1);
+        const WeatherForecastDay *before =
+            weather_forecast_day(forecast, said->date - 1);
+        const WeatherForecastDay *after =
+            weather_forecast_day(forecast, said->date + 1);
         /* Nights before and after the forecast are like its own. */
         WeatherDay three[3] = {
             day_of(maker, before ? before : said, said->date - 1),

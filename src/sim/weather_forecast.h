@@ -1,5 +1,5 @@
-/* A forecast for the coming days, typed by the grower, in place of the first
- * days drawn.
+/* A forecast for the coming days, typed by the grower, in place of typical or
+ * drawn ones.
  *
  * The table: date, tmax_degc, tmin_degc (before that day's sunrise), and if
  * there are any cloud_pct (of the day's sky), rh_pct, wind_m_s (at 2 m); one
@@ -8,9 +8,10 @@
 #define LEAT_SIM_WEATHER_FORECAST_H
 
 #include "farm/faults.h"
+#include "farm/records.h"
 #include "sim/weather_log.h"
 
-enum { WEATHER_FORECAST_MAX = 31 };
+enum { WEATHER_FORECAST_MAX = FORECAST_DAYS_MOST };
 
 typedef struct WeatherForecastDay {
     int32_t date;
@@ -27,6 +28,13 @@ typedef struct WeatherForecast {
  * after the one before, and rows beyond a month. */
 void weather_forecast_read(const WeatherLogAsk *ask, Faults *faults,
                            WeatherForecast *out);
+
+/* The same from the farm's own table forecast, in the order of its days. */
+void weather_forecast_of_farm(const Farm *farm, WeatherForecast *out);
+
+/* What is said of a date, NULL for nothing. */
+const WeatherForecastDay *weather_forecast_day(const WeatherForecast *forecast,
+                                               int32_t date);
 
 /* Writes its days over the hours; returns how many days. What is not said is
  * typical. The sun of a day with a cloudy share c of the sky is

@@ -68,6 +68,7 @@ static ClimateYear warm_year(const HeatAsk *ask, const HeatSpell *spell,
         to->mean_degc = warmed(to->mean_degc, spell, arena);
         to->min_degc = warmed(to->min_degc, spell, arena);
         to->max_degc = warmed(to->max_degc, spell, arena);
+        to->crop_min_degc = warmed(to->crop_min_degc, spell, arena);
     }
     return year;
 }

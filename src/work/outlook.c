@@ -255,7 +255,7 @@ static BedYear bed_year(const Farm *farm, const ClimateYear *year, int32_t bed,
     }
     return (BedYear){
         .mean_degc = tunnel ? tunnel->mean_degc : year->outside_mean_degc,
-        .min_degc = tunnel ? tunnel->min_degc : year->outside_min_degc,
+        .min_degc = tunnel ? tunnel->crop_min_degc : year->outside_min_degc,
         .max_degc = tunnel ? tunnel->max_degc : year->outside_max_degc,
         .dli_mol = dli_mol,
         .day_length_h = year->day_length_h};

@@ -30,6 +30,14 @@ static void the_place_makes_sense(void **state)
         {"tunnels.csv", "pe-single", "pe-singel",
          "tunnels.csv:2:4: \"pe-singel\": expected cover: a cover of the book "
          "(near: pe-single)\n"},
+        {"tunnels.csv", "cover,vent_m2\nH1,27,7,pe-single,38",
+         "cover,open_degc,close_degc\nH1,27,7,pe-single,20,22",
+         "tunnels.csv:2:6: \"22\": expected close_degc: at most open_degc, "
+         "20\n"},
+        {"tunnels.csv", "cover,vent_m2\nH1,27,7,pe-single,38",
+         "cover,vent_m2,close_degc\nH1,27,7,pe-single,38,22",
+         "tunnels.csv:2:0: \"0\": expected open_degc: above which tunnel H1 is opened, "
+         "where it says below which it is shut\n"},
         {"tunnels.csv", "27,7", "4,2",
          "tunnels.csv:2:2: \"4\": expected beds of at most 8 m2 in tunnel H1, "
          "not 8.64\n"},

@@ -95,6 +95,7 @@ static void seedlings_that_come_to_nothing_are_told(void **state)
     planned.small.farm->plants_count = 1;
     for (int d = 0; d < CLIMATE_DAYS; d++) {
         planned.climate.tunnels[0].min_degc[d] = -9.0;
+        planned.climate.tunnels[0].crop_min_degc[d] = -9.0;
     }
     planned_build(&planned, WEEKS);
     assert_int_equal(planned.problem.standing_count, 0);

@@ -36,6 +36,7 @@ TunnelHouse tunnel_house_of(double length_m, double width_m, double height_m)
         .cover_m2 = round_m * length_m + 2.0 * end_m2,
         .volume_m3 = end_m2 * length_m,
         .rim_m = 2.0 * (length_m + width_m),
+        .vent_most_frac = 1.0,
     };
 }
 
@@ -109,43 +110,41 @@ static Line bed_line(const TunnelBed *bed, double step_s, double net_w)
     return (Line){(rate * bed->gravel_degc + net_w) / by, surface / by};
 }
 
+/* Through all openings as far as they may open, W/K. */
 static double vent_w_k(const TunnelHouse *house, const TunnelHour *hour,
                        double air_degc, double *out_m3_s)
 {
-    VentSet vent = {.area_m2 = house->vent_m2,
+    bool has_low = house->vent_m2 > 0.0;
+    bool has_both = has_low && house->ridge_m2 > 0.0;
+    VentSet vent = {.area_m2 = has_low ? house->vent_m2 : house->ridge_m2,
                     .height_m = house->vent_height_m,
                     .outside_degc = hour->outside_degc,
                     .excess_k = air_degc - hour->outside_degc,
                     .wind_m_s = hour->wind_m_s,
                     .discharge = VENT_DISCHARGE,
                     .wind_effect = VENT_WIND_EFFECT};
-    *out_m3_s = house->vent_pass_frac * heat_vent_m3_s(&vent);
+    double m3_s;
+    if (has_both) {
+        vent.area_m2 = house->ridge_m2;
+        vent.height_m = house->ridge_over_m;
+        m3_s = heat_vent_two_m3_s(&vent, house->vent_m2);
+    } else {
+        m3_s = heat_vent_m3_s(&vent);
+    }
+    *out_m3_s = house->vent_most_frac * house->vent_pass_frac * m3_s;
     return heat_air_w_k(3600.0 * *out_m3_s);
 }
 
-/* The air's temperature with vents as the grower would set them. */
-static double vented_degc(const TunnelHouse *house, const TunnelHour *hour,
-                          const Balance *sum, TunnelFlows *flows)
+/* Air with the vents as far open as they may be. More is drawn the hotter it is
+ * inside, with the root of the excess: Newton's step with a slope between those
+ * of wind and of chimney. */
+static double wide_degc(const TunnelHouse *house, const TunnelHour *hour,
+                        const Balance *sum, double from_degc,
+                        TunnelFlows *flows)
 {
     double outside = hour->outside_degc;
-    double closed = sum->free_w / sum->pull_w_k;
-    if (house->vent_m2 <= 0.0 || closed <= house->vent_at_degc ||
-        closed <= outside) {
-        return closed;
-    }
-    double low = fmax(outside, house->vent_at_degc);
     double flow_m3_s = 0.0;
-    if (low > outside) {
-        double full = vent_w_k(house, hour, low, &flow_m3_s);
-        double need = (sum->free_w - sum->pull_w_k * low) / (low - outside);
-        if (need <= full) {
-            flows->vent_m3_s = flow_m3_s * need / full;
-            return low;
-        }
-    }
-    /* More air is drawn the hotter it is inside, with the root of the excess:
-     * Newton's step with a slope between those of wind and of chimney. */
-    double air = low;
+    double air = from_degc;
     for (int round = 0; round < 6; round++) {
         double full = vent_w_k(house, hour, air, &flow_m3_s);
         double gain =
@@ -154,7 +153,38 @@ static double vented_degc(const TunnelHouse *house, const TunnelHour *hour,
     }
     double full = vent_w_k(house, hour, air, &flow_m3_s);
     flows->vent_m3_s = flow_m3_s;
+    flows->vent_frac = house->vent_most_frac;
     return (sum->free_w + full * outside) / (sum->pull_w_k + full);
+}
+
+/* The air's temperature with vents as the grower would set them. */
+static double vented_degc(const TunnelHouse *house, const TunnelHour *hour,
+                          const Balance *sum, TunnelFlows *flows)
+{
+    double outside = hour->outside_degc;
+    double closed = sum->free_w / sum->pull_w_k;
+    if (house->vent_m2 + house->ridge_m2 <= 0.0 ||
+        house->vent_most_frac <= 0.0) {
+        return closed;
+    }
+    if (isinf(house->vent_at_degc)) {
+        return wide_degc(house, hour, sum, closed, flows);
+    }
+    if (closed <= house->vent_at_degc || closed <= outside) {
+        return closed;
+    }
+    double low = fmax(outside, house->vent_at_degc);
+    if (low > outside) {
+        double flow_m3_s = 0.0;
+        double full = vent_w_k(house, hour, low, &flow_m3_s);
+        double need = (sum->free_w - sum->pull_w_k * low) / (low - outside);
+        if (need <= full) {
+            flows->vent_m3_s = flow_m3_s * need / full;
+            flows->vent_frac = house->vent_most_frac * need / full;
+            return low;
+        }
+    }
+    return wide_degc(house, hour, sum, low, flows);
 }
 
 /* What lies below the sun: leaves, bare parts of beds, bare ground. */

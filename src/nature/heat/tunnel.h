@@ -16,12 +16,16 @@ typedef struct TunnelHouse {
     double ground_m2; /* floor without beds */
     double cover_m2;
     double volume_m3;
-    double cover_w_m2_k; /* the book's, in light wind */
-    double sky_frac;     /* thermal infrared let through to the sky */
-    double vent_m2;
+    double cover_w_m2_k;   /* the book's, in light wind */
+    double sky_frac;       /* thermal infrared let through to the sky */
+    double vent_m2;        /* of sides and ends, or all */
     double vent_height_m;  /* of an opening */
+    double ridge_m2;       /* of the ridge, apart from the others */
+    double ridge_over_m;   /* the ridge's middle over theirs */
     double vent_pass_frac; /* of the air, past nets and leaves */
-    double vent_at_degc;   /* vents begin to open above this */
+    double vent_at_degc;   /* vents begin to open above this; -INFINITY: they
+                              stand open by vent_most_frac whatever it is */
+    double vent_most_frac; /* they open no more than this, 0..1 */
     double rim_m;          /* length of wall on the ground */
     double ground_w_m2_k; /* from the ground's top to the layer below, over 0 */
     double deep_degc;     /* of the ground far below, the year's mean */
@@ -32,7 +36,8 @@ typedef struct TunnelHouse {
 
 /* Half an ellipse in section: floor, cover with both ends, volume.
  *     round = pi/2 (3(a + h) - sqrt((3a + h)(a + 3h))), a half the width
- * (the usual approximation of Ramanujan for the ellipse). Other members 0. */
+ * (the usual approximation of Ramanujan for the ellipse). Vents may open
+ * wholly (vent_most_frac 1); other members 0. */
 TunnelHouse tunnel_house_of(double length_m, double width_m, double height_m);
 
 typedef struct TunnelState {
@@ -84,6 +89,8 @@ typedef struct TunnelFlows {
     double beds_w;    /* out: to beds, dry or flooded */
     double stored_w;  /* air and ground */
     double vent_m3_s; /* air through the vents */
+    double vent_frac; /* how far they stand open, of vent_most_frac 1; 0 where
+                         it is warmer outside and they follow the warmth */
 } TunnelFlows;
 
 /* in - out - stored, W; zero but for rounding. */
@@ -108,7 +115,8 @@ double tunnel_held_j(const TunnelHouse *house, const TunnelState *state);
  *         cools the water
  *     Qsky = sky x w Rnl Af  (w 0.5 for a film that is wet, 1 for a dry one)
  *     Qv such that Ta falls to where vents open, no more than the vents pass:
- *         vent_pass_frac of heat_vent_m3_s at Cd 0.65, Cw 0.10
+ *         vent_pass_frac vent_most_frac of heat_vent_m3_s at Cd 0.65, Cw 0.10;
+ *         where ridge and others can both be opened, of heat_vent_two_m3_s
  *
  * hg = h kt / (h + kt), f = kt / (h + kt): the ground's top has no mass; the
  * rest of Sg goes to the air
