@@ -17,7 +17,7 @@ typedef struct ClimateTunnel {
     double *min_degc;
     double *max_degc;
     double *crop_min_degc; /* at the crop: below fleece where that lies */
-    double *dli_mol; /* mean over the floor, below cover, shade, wash */
+    double *dli_mol;       /* mean over the floor, below cover, shade, wash */
     double *row_dli_mol[CLIMATE_ROWS];
     double *heater_kwh; /* a day, its air heaters */
     double *rh_frac;    /* humidity inside, mean of the hours */

@@ -36,7 +36,8 @@ static void the_place_makes_sense(void **state)
          "20\n"},
         {"tunnels.csv", "cover,vent_m2\nH1,27,7,pe-single,38",
          "cover,vent_m2,close_degc\nH1,27,7,pe-single,38,22",
-         "tunnels.csv:2:0: \"0\": expected open_degc: above which tunnel H1 is opened, "
+         "tunnels.csv:2:0: \"0\": expected open_degc: above which tunnel H1 is "
+         "opened, "
          "where it says below which it is shut\n"},
         {"tunnels.csv", "27,7", "4,2",
          "tunnels.csv:2:2: \"4\": expected beds of at most 8 m2 in tunnel H1, "
