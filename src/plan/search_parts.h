@@ -31,6 +31,15 @@ typedef struct SearchRoutes {
     double *ahead;      /* [tank][week + 1]: best from here without a move */
     int *sale_at;       /* [tank][week + 1]: its week of sale */
     double *feed_price; /* [loop][week] */
+    double *kg;         /* by week: of the fish asked about, and so on */
+    double *oxygen;
+    double *inside; /* worth of their feed, less what TAN is passed by */
+    double *outside;
+    uint8_t *can_inside;
+    int *fish; /* goods that are fish */
+    int fish_count;
+    int *tanks; /* those that the stock may be in */
+    int tank_count;
 } SearchRoutes;
 
 /* Fish and rows as they were before a large change. */
@@ -40,6 +49,7 @@ typedef struct SearchVoyage {
     int *active;
     int *active_at;
     double *tank_faults;
+    uint8_t *there;
     int active_count;
     StateSums now;
 } SearchVoyage;

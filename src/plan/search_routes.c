@@ -27,12 +27,32 @@ void search_routes_open(Search *search, Arena *arena)
     r->ahead = ARENA_ARRAY(arena, double, tanks *(weeks + 1));
     r->sale_at = ARENA_ARRAY(arena, int, tanks *(weeks + 1));
     r->feed_price = ARENA_ARRAY(arena, double, p->loop_count *weeks);
+    r->kg = ARENA_ARRAY(arena, double, weeks);
+    r->oxygen = ARENA_ARRAY(arena, double, weeks);
+    r->inside = ARENA_ARRAY(arena, double, weeks);
+    r->outside = ARENA_ARRAY(arena, double, weeks);
+    r->can_inside = ARENA_ARRAY(arena, uint8_t, weeks);
+    r->tanks = ARENA_ARRAY(arena, int, tanks);
+    r->fish = ARENA_ARRAY(arena, int, p->goods_count);
+    for (int g = 0; g < p->goods_count; g++) {
+        if (p->goods[g].is_fish) {
+            r->fish[r->fish_count++] = g;
+        }
+    }
 }
 
-static bool is_of_loop(const Route *route, int tank)
+/* Tanks of the stock's loop and of none. */
+static void list_tanks(const Route *route)
 {
-    int loop = route->search->problem->tanks[tank].loop;
-    return loop == route->stock->loop || loop == PLAN_NONE;
+    const Problem *p = route->search->problem;
+    SearchRoutes *r = &route->search->routes;
+    r->tank_count = 0;
+    for (int k = 0; k < p->tank_count; k++) {
+        if (p->tanks[k].loop == route->stock->loop ||
+            p->tanks[k].loop == PLAN_NONE) {
+            r->tanks[r->tank_count++] = k;
+        }
+    }
 }
 
 /* Weeks in which other stocks keep this one out of a tank. */
@@ -47,18 +67,20 @@ static void mark_neighbours(const Route *route, int tank, uint8_t *can,
     uint8_t count[WEEKS_MOST] = {0};
     for (int a = 0; a < state->active_count; a++) {
         int other = state->active[a];
-        uint8_t marks[WEEKS_MOST] = {0};
-        if (other == route->stock_number ||
-            !state_mark_weeks(state, other, tank, marks)) {
+        const uint8_t *there = state_there(state, other, tank);
+        if (other == route->stock_number || there[state->weeks] == 0) {
             continue;
         }
         const double *mean = all + other * state->weeks;
-        for (int t = 0; t < state->weeks; t++) {
-            count[t] = (uint8_t)(count[t] + marks[t]);
+        for (int t = route->stock->start_week; t < state->weeks; t++) {
+            if (there[t] == 0) {
+                continue;
+            }
+            count[t]++;
             double more = own[t] > mean[t] ? own[t] : mean[t];
             double less = own[t] > mean[t] ? mean[t] : own[t];
-            if (marks[t] && (count[t] >= p->tanks[tank].most_batches ||
-                             more > p->fish.neighbour_ratio * less)) {
+            if (count[t] >= p->tanks[tank].most_batches ||
+                more > p->fish.neighbour_ratio * less) {
                 can[t] = state->is_soft;
                 stay[t] -= state->fault_price;
             }
@@ -73,58 +95,75 @@ static double over(double now, double more, double most)
     return more > room ? more - room : 0.0;
 }
 
-static void mark_tank(const Route *route, int tank)
+/* What the fish are in every week, whichever tank they are in: kilos, oxygen,
+ * and, inside their loop and outside of all, the worth of their feed less what
+ * the loop's TAN is passed by. */
+static void weigh_fish(const Route *route)
 {
     static const double G_IN_KG = 1e3;
     static const double SLACK = 1.0 + 1e-10;
     Search *search = route->search;
     const State *state = &search->state;
-    const StateRows *rows = &search->index.rows;
-    const PlanTank *k = &search->problem->tanks[tank];
     const PlanLane *lane = route->lane;
-    int weeks = state->weeks;
-    uint8_t *can = search->routes.can + tank * weeks;
-    double *stay = search->routes.stay + tank * weeks;
-    const double *kg = state_row(state, rows->kg + tank);
-    const double *oxygen = state_row(state, rows->oxygen + tank);
-    memset(can, 0, (size_t)weeks);
-    if (!is_of_loop(route, tank)) {
+    SearchRoutes *r = &search->routes;
+    double feed_price = search->problem->fish.feed_price_kg;
+    int loop = route->stock->loop;
+    for (int t = route->stock->start_week; t < state->weeks; t++) {
+        r->kg[t] = route->count * lane->alive[t] * lane->weight_g[t] / G_IN_KG;
+        r->oxygen[t] = route->count * lane->oxygen_g_h[t];
+        r->outside[t] = -route->count * lane->feed_kg[t] * feed_price;
+        r->inside[t] = r->outside[t];
+        r->can_inside[t] = 1;
+    }
+    if (loop == PLAN_NONE) {
         return;
     }
-    for (int t = route->stock->start_week; t < weeks; t++) {
-        double more = route->count * lane->alive[t] * lane->weight_g[t];
-        double air = route->count * lane->oxygen_g_h[t];
-        stay[t] = -route->count * lane->feed_kg[t] *
-                  search->problem->fish.feed_price_kg;
-        if (state->is_soft) {
-            can[t] = 1;
-            stay[t] -= over(kg[t], more / G_IN_KG, k->most_kg) *
-                           state->limits[rows->kg + tank].price +
-                       over(oxygen[t], air, k->air_g_h[t]) *
-                           state->limits[rows->oxygen + tank].price;
-        } else {
-            can[t] = kg[t] + more / G_IN_KG <= k->most_kg * SLACK &&
-                     oxygen[t] + air <= k->air_g_h[t] * SLACK;
-        }
-    }
-    mark_neighbours(route, tank, can, stay);
-    if (k->loop == PLAN_NONE) {
-        return;
-    }
-    const PlanLoop *loop = &search->problem->loops[k->loop];
-    const double *tan = state_row(state, rows->tan + k->loop);
-    const double *price = search->routes.feed_price + k->loop * weeks;
-    for (int t = route->stock->start_week; t < weeks; t++) {
+    const PlanLoop *l = &search->problem->loops[loop];
+    const double *tan = state_row(state, search->index.rows.tan + loop);
+    const double *price = r->feed_price + loop * state->weeks;
+    double tan_price = state->limits[search->index.rows.tan + loop].price;
+    for (int t = route->stock->start_week; t < state->weeks; t++) {
         double more = route->count * lane->tan_g_d[t];
         if (state->is_soft) {
-            stay[t] -= over(tan[t], more, loop->nitrify_g_d[t]) *
-                       state->limits[rows->tan + k->loop].price;
+            r->inside[t] -= over(tan[t], more, l->nitrify_g_d[t]) * tan_price;
         } else {
-            can[t] = can[t] && tan[t] + more <= loop->nitrify_g_d[t] * SLACK;
+            r->can_inside[t] = tan[t] + more <= l->nitrify_g_d[t] * SLACK;
         }
-        stay[t] += route->count * lane->feed_kg[t] *
-                   (1.0 - loop->lost_frac[t]) * price[t];
+        r->inside[t] += route->count * lane->feed_kg[t] *
+                        (1.0 - l->lost_frac[t]) * price[t];
     }
+}
+
+static void mark_tank(const Route *route, int tank)
+{
+    static const double SLACK = 1.0 + 1e-10;
+    Search *search = route->search;
+    const State *state = &search->state;
+    const StateRows *rows = &search->index.rows;
+    const PlanTank *k = &search->problem->tanks[tank];
+    const SearchRoutes *r = &search->routes;
+    int start = route->stock->start_week, weeks = state->weeks;
+    bool is_inside = k->loop != PLAN_NONE;
+    uint8_t *can = r->can + tank * weeks;
+    double *stay = r->stay + tank * weeks;
+    const double *worth = is_inside ? r->inside : r->outside;
+    const double *kg = state_row(state, rows->kg + tank);
+    const double *oxygen = state_row(state, rows->oxygen + tank);
+    double kg_price = state->limits[rows->kg + tank].price;
+    double air_price = state->limits[rows->oxygen + tank].price;
+    memset(can, 0, (size_t)start);
+    for (int t = start; t < weeks && state->is_soft; t++) {
+        can[t] = 1;
+        stay[t] = worth[t] - over(kg[t], r->kg[t], k->most_kg) * kg_price -
+                  over(oxygen[t], r->oxygen[t], k->air_g_h[t]) * air_price;
+    }
+    for (int t = start; t < weeks && !state->is_soft; t++) {
+        can[t] = (!is_inside || r->can_inside[t]) &&
+                 kg[t] + r->kg[t] <= k->most_kg * SLACK &&
+                 oxygen[t] + r->oxygen[t] <= k->air_g_h[t] * SLACK;
+        stay[t] = worth[t];
+    }
+    mark_neighbours(route, tank, can, stay);
 }
 
 /* What all the fish would bring, week by week, as the best of the goods that
@@ -141,8 +180,9 @@ static void price_sales(const Route *route)
         r->goods[t] = PLAN_NONE;
         r->sale[t] = -INFINITY;
         double weight = lane->weight_g[t] * (1.0 - p->fish.purge_loss_frac);
-        for (int g = 0; g < p->goods_count && t >= route->first_event; g++) {
-            if (!p->goods[g].is_fish || weight < p->goods[g].over_g) {
+        for (int i = 0; i < r->fish_count && t >= route->first_event; i++) {
+            int g = r->fish[i];
+            if (weight < p->goods[g].over_g) {
                 continue;
             }
             double worth =
@@ -174,14 +214,17 @@ static void look_ahead(const Route *route, int tank)
     const double *stay = r->stay + tank * weeks;
     ahead[weeks] = r->sale[weeks];
     sale_at[weeks] = weeks;
+    const uint8_t *may_catch = p->tanks[tank].may_catch;
+    double best = ahead[weeks];
+    int sale = weeks;
     for (int t = weeks - 1; t >= route->stock->start_week; t--) {
-        ahead[t] = can[t] ? stay[t] + ahead[t + 1] : -INFINITY;
-        sale_at[t] = sale_at[t + 1];
-        if (p->tanks[tank].may_catch[t] && r->goods[t] != PLAN_NONE &&
-            r->sale[t] > ahead[t]) {
-            ahead[t] = r->sale[t];
-            sale_at[t] = t;
+        best = can[t] ? stay[t] + best : -INFINITY;
+        if (r->sale[t] > best && may_catch[t] && r->goods[t] != PLAN_NONE) {
+            best = r->sale[t];
+            sale = t;
         }
+        ahead[t] = best;
+        sale_at[t] = sale;
     }
 }
 
@@ -224,8 +267,9 @@ static double best_from(const Route *route, int tank, StateRun *out)
     *out =
         (StateRun){(int16_t)tank, (int16_t)tank,           PLAN_NONE,
                    (int16_t)sale, (int16_t)r->goods[sale], (int)route->count};
-    for (int t = start; t < weeks && p->tank_count > 1; t++) {
-        for (int k = 0; t >= route->first_event && k < p->tank_count; k++) {
+    for (int t = start; t < weeks && r->tank_count > 1; t++) {
+        for (int i = 0; t >= route->first_event && i < r->tank_count; i++) {
+            int k = r->tanks[i];
             if (k == tank || !r->can[k * weeks + t]) {
                 continue;
             }
@@ -279,16 +323,20 @@ bool search_best_route(Search *search, int stock, int lane, int count,
     }
     price_sales(&route);
     stir(&route);
-    for (int k = 0; k < p->tank_count; k++) {
-        mark_tank(&route, k);
-        look_ahead(&route, k);
+    list_tanks(&route);
+    weigh_fish(&route);
+    SearchRoutes *r = &search->routes;
+    for (int i = 0; i < r->tank_count; i++) {
+        mark_tank(&route, r->tanks[i]);
+        look_ahead(&route, r->tanks[i]);
     }
     double best = -INFINITY;
-    for (int k = 0; k < p->tank_count; k++) {
+    for (int i = 0; i < r->tank_count; i++) {
+        int k = r->tanks[i];
         bool may_start =
             s->is_standing ? k == s->tank : p->tanks[k].is_stockable;
         StateRun run;
-        if (!may_start || !is_of_loop(&route, k)) {
+        if (!may_start) {
             continue;
         }
         double worth = best_from(&route, k, &run);

@@ -19,6 +19,8 @@ void search_voyage_open(Search *search, Arena *arena)
     v->active = ARENA_ARRAY(arena, int, p->stock_count);
     v->active_at = ARENA_ARRAY(arena, int, p->stock_count);
     v->tank_faults = ARENA_ARRAY(arena, double, p->tank_count);
+    v->there = ARENA_ARRAY(arena, uint8_t,
+                           p->stock_count * state_there_size(&search->state));
 }
 
 static void leave(Search *search)
@@ -32,6 +34,7 @@ static void leave(Search *search)
     search_copy(v->active, s->active, p->stock_count, sizeof(int));
     search_copy(v->active_at, s->active_at, p->stock_count, sizeof(int));
     search_copy(v->tank_faults, s->tank_faults, p->tank_count, sizeof(double));
+    search_copy(v->there, s->there, p->stock_count * state_there_size(s), 1);
     v->active_count = s->active_count;
     v->now = s->now;
 }
@@ -49,6 +52,7 @@ static void come_back(Search *search)
     search_copy(s->tank_faults, v->tank_faults, p->tank_count, sizeof(double));
     search_copy(s->tank_faults_before, v->tank_faults, p->tank_count,
                 sizeof(double));
+    search_copy(s->there, v->there, p->stock_count * state_there_size(s), 1);
     s->active_count = v->active_count;
     s->now = s->before = v->now;
 }

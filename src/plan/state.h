@@ -102,6 +102,9 @@ typedef struct State {
     int *active;    /* stocks with fish */
     int *active_at; /* by stock: place in active, or PLAN_NONE */
     int active_count;
+    uint8_t *there; /* [stock][tank][week]: its runs in the tank then; and after
+                       the last week all its runs that are ever in it */
+    uint8_t *saved_there;
     double *tank_faults;
     double *tank_faults_before;
     bool has_tank_change;
@@ -115,7 +118,6 @@ typedef struct State {
     int *family_until;
     int *family_list;
     uint8_t *tank_marks; /* by tank: faults to be counted again */
-    double *tank_week;   /* room: by week */
 } State;
 
 /* An empty plan: standing batches, standing fish kept where they are. */
@@ -192,8 +194,18 @@ void state_stock_open(State *state, int stock);
 void state_stock_close(State *state, int stock);
 /* As close, when the runs have been added one by one. */
 void state_stock_finish(State *state, int stock);
-/* Marks the weeks in which a stock is in a tank; false: never. */
-bool state_mark_weeks(const State *state, int stock, int tank, uint8_t *marks);
+/* A stock's part of there; its size for one stock. */
+static inline int state_there_size(const State *state)
+{
+    return state->problem->tank_count * (state->weeks + 1);
+}
+
+static inline uint8_t *state_there(const State *state, int stock, int tank)
+{
+    return state->there + stock * state_there_size(state) +
+           tank * (state->weeks + 1);
+}
+
 /* Sales of a family in one week as things are. */
 double state_family_worth(const State *state, int family, int week);
 /* Adds a run's fish to the rows (sign 1) or takes them off (-1). */

@@ -97,6 +97,18 @@ static void add_sale(State *state, const PlanLane *lane, const StateRun *run,
                sign * run->count * feed * fish->purge_feed_frac);
 }
 
+/* Notes that a run is in a tank in some weeks, or takes the note back. */
+static void note_there(State *state, int stock, int tank, StateSpan in,
+                       double sign)
+{
+    uint8_t *there = state_there(state, stock, tank);
+    uint8_t change = (uint8_t)(sign > 0.0 ? 1 : -1);
+    for (int t = in.from; t < in.until; t++) {
+        there[t] = (uint8_t)(there[t] + change);
+    }
+    there[state->weeks] = (uint8_t)(there[state->weeks] + change);
+}
+
 void state_run_add(State *state, int stock, int lane, const StateRun *run,
                    double sign)
 {
@@ -110,7 +122,10 @@ void state_run_add(State *state, int stock, int lane, const StateRun *run,
     int16_t turn = moves ? run->move_week : run->sale_week;
     double count = sign * run->count;
     add_stay(state, l, run->tank, (StateSpan){start, turn}, count);
+    note_there(state, stock, run->tank, (StateSpan){start, turn}, sign);
     if (moves) {
+        note_there(state, stock, run->to_tank,
+                   (StateSpan){turn, run->sale_week}, sign);
         add_stay(state, l, run->to_tank, (StateSpan){turn, run->sale_week},
                  count);
         count_event(state, state->index->rows.grades + run->tank, turn,
@@ -172,6 +187,9 @@ void state_stock_open(State *state, int stock)
     assert(state->saved_stock_count < STATE_STOCKS);
     int saved = state->saved_stock_count++;
     state->saved_stocks[saved] = state->stocks[stock];
+    size_t bytes = (size_t)state_there_size(state);
+    memcpy(state->saved_there + (size_t)saved * bytes,
+           state->there + (size_t)stock * bytes, bytes);
     state_log(state, (StateOp){OP_STOCK, stock, PLAN_NONE, saved});
     add_runs(state, stock, -1.0);
     add_stocking(state, stock, -1.0);
@@ -199,29 +217,10 @@ void state_stock_close(State *state, int stock)
 void state_undo_stock(State *state, const StateOp *op)
 {
     state->stocks[op->place] = state->saved_stocks[op->before];
+    size_t bytes = (size_t)state_there_size(state);
+    memcpy(state->there + (size_t)op->place * bytes,
+           state->saved_there + (size_t)op->before * bytes, bytes);
     set_active(state, op->place, state->stocks[op->place].count > 0);
-}
-
-bool state_mark_weeks(const State *state, int stock, int tank, uint8_t *marks)
-{
-    const StateStock *s = &state->stocks[stock];
-    int start = state->problem->stocks[stock].start_week;
-    bool is_there = false;
-    for (int b = 0; b < PLAN_LANES; b++) {
-        for (int i = 0; i < s->run_count[b]; i++) {
-            const StateRun *run = &s->runs[b][i];
-            bool moves = run->move_week != PLAN_NONE;
-            int from = run->tank == tank ? start : run->move_week;
-            int until =
-                moves && run->tank == tank ? run->move_week : run->sale_week;
-            if (run->tank != tank && run->to_tank != tank) {
-                continue;
-            }
-            is_there = true;
-            memset(marks + from, 1, (size_t)(until > from ? until - from : 0));
-        }
-    }
-    return is_there;
 }
 
 /* Weeks in which a tank holds too many stocks or unlike sizes. */
@@ -235,13 +234,13 @@ static double mixing_faults(const State *state, int tank)
     double faults = 0.0;
     for (int a = 0; a < state->active_count; a++) {
         int stock = state->active[a];
-        uint8_t marks[WEEKS_MOST] = {0};
-        if (!state_mark_weeks(state, stock, tank, marks)) {
+        const uint8_t *there = state_there(state, stock, tank);
+        if (there[state->weeks] == 0) {
             continue;
         }
         const double *mean = state->index->stock_mean_g + stock * state->weeks;
         for (int t = 0; t < state->weeks; t++) {
-            if (!marks[t]) {
+            if (!there[t]) {
                 continue;
             }
             least[t] = count[t] && least[t] < mean[t] ? least[t] : mean[t];

@@ -137,6 +137,9 @@ static void open_fish(State *state, Arena *arena)
     state->active = ARENA_ARRAY(arena, int, p->stock_count);
     state->active_at = ARENA_ARRAY(arena, int, p->stock_count);
     state->saved_stocks = ARENA_ARRAY(arena, StateStock, STATE_STOCKS);
+    int there = state_there_size(state);
+    state->there = ARENA_ARRAY(arena, uint8_t, p->stock_count * there);
+    state->saved_there = ARENA_ARRAY(arena, uint8_t, STATE_STOCKS * there);
     state->tank_faults = ARENA_ARRAY(arena, double, p->tank_count);
     state->tank_faults_before = ARENA_ARRAY(arena, double, p->tank_count);
     state->tank_marks = ARENA_ARRAY(arena, uint8_t, p->tank_count);
@@ -240,6 +243,8 @@ static void clear_rows(State *state, double *stores)
     memcpy(stores, state_row(state, rows->store), bytes);
     memset(state->cells, 0,
            (size_t)rows->count * (size_t)state->weeks * sizeof(double));
+    memset(state->there, 0,
+           (size_t)p->stock_count * (size_t)state_there_size(state));
     state->now = (StateSums){0};
     state->before = (StateSums){0};
     for (int k = 0; k < p->tank_count; k++) {
