@@ -145,6 +145,16 @@ static const Command COMMANDS[] = {
                           "quantity=10 from=2027-06-07 until=2027-08-29"),
     },
     {
+        .name = "round", .run = cmd_round,
+        .purpose = "tell today's walk: first with the eyes, then the hands",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "as if it were that day", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat round farm",
+                          "leat round farm --today 2027-04-07 --json"),
+    },
+    {
         .name = "jobs", .run = cmd_jobs,
         .purpose = "tell the jobs of a day or week in walking order, and loads",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

@@ -249,7 +249,9 @@
     F(R, NUMBER, from_g, MAY, 0, 5000, 0, 0, "for fish from this weight")      \
     F(R, NUMBER, to_g, MAY, 0, 10000, 10000, 0, "to this weight")              \
     F(R, NUMBER, bag_kg, MAY, 0.1, 2000, 25, 0, "a bag")                       \
-    F(R, PRICE, price_kg, NEEDED, 0, 1000, 0, 0, "cost of a kg")
+    F(R, PRICE, price_kg, NEEDED, 0, 1000, 0, 0, "cost of a kg")               \
+    F(R, NUMBER, scoop_g, MAY, 0, 50000, 0, 0,                                 \
+      "yours: a level scoop of it; 0 none is used")
 
 #define BASE_FIELDS(F, R)                                                      \
     F(R, ID, id, NEEDED, 0, 0, 0, 0, "a base or supplement in stock")          \

@@ -74,7 +74,7 @@ typedef struct Job {
     int32_t earliest; /* days on which it may be done */
     int32_t latest;
     int32_t day;    /* set by the allotment */
-    int32_t way;    /* what is picked: row of ways; else -1 */
+    int32_t way;    /* what is picked, sown, set ..: row of ways; else -1 */
     int32_t buyer;  /* who is delivered to: row of buyers; else -1 */
     bool is_stored; /* picked for the week after, not for this week's van */
     int skill;      /* SKILL_..: who may do it */

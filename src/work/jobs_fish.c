@@ -17,7 +17,7 @@ static const double FRY_G = 50.0;     /* a meal more below */
 
 /* ---- feed ---------------------------------------------------------------- */
 
-static int meals_of(double temp_degc, double least_g)
+int shoals_meals(double temp_degc, double least_g)
 {
     if (temp_degc < COLD_DEGC) {
         return 0;
@@ -73,7 +73,7 @@ static void add_feed(const FishWork *work, int32_t tank, int day)
         return;
     }
     double degc = shoals_water_degc(jobs, tank, day);
-    int meals = meals_of(degc, sum.least_g);
+    int meals = shoals_meals(degc, sum.least_g);
     bool is_fed = sum.feed_g >= 0.5 && meals > 0;
     JobKind kind = is_fed ? JOB_FEED : JOB_FAST;
     Job job = job_of(kind, jobs->week + day, jobs->week + day);

@@ -60,6 +60,9 @@ NODISCARD Err jobs_add_fish(Jobs *jobs);
 /* Gives every job its stop. */
 void jobs_set_stops(Jobs *jobs);
 
+/* What air that warm at its warmest asks for: "open by mid-morning". */
+const char *jobs_vent_act(double most_degc);
+
 /* The farm's weekly tasks, tests, vents, shade, deliveries. */
 void jobs_add_rounds(Jobs *jobs);
 

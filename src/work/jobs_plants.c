@@ -61,6 +61,7 @@ static Job plant_job(const Jobs *jobs, const PlantWork *work, JobKind kind,
     Job job = job_of(kind, earliest, latest);
     job.id = jobs_id(jobs, kind, work->facts.way->id,
                      jobs_tunnel_id(jobs, work->row->bed), earliest);
+    job.way = work->row->way;
     job.amount = work->row->plants;
     job.low = job.amount;
     job.high = job.amount;
@@ -239,6 +240,7 @@ static void add_sow(Jobs *jobs, const PlantWork *work)
             jobs, JOB_SOW, work->facts.way->id,
             work->is_sown_in_place ? jobs_tunnel_id(jobs, work->row->bed) : "",
             jobs->week);
+        job.way = work->row->way;
         job.what = arena_text(jobs->arena, "Sow %s", work->facts.name);
         job.amount = sowing.seeds;
         job.low = job.amount;
@@ -256,6 +258,7 @@ static void add_sow(Jobs *jobs, const PlantWork *work)
             job_of(JOB_SOW, jobs->week + SOW_FIRST, jobs->week + DAY_LAST);
         more.id = jobs_id(jobs, JOB_SOW, work->facts.way->id,
                           jobs_tunnel_id(jobs, work->row->bed), jobs->week);
+        more.way = work->row->way;
         more.what = "Sow";
         more.minutes = isnan(m2_min) ? 0.0 : m2_min * work->area_m2;
         JobPlace place = work->place;

@@ -22,7 +22,7 @@ static const char ROUND_NOTE[] =
 static const double WARM_DEGC = 20.0;
 static const double HOT_DEGC = 28.0;
 
-static const char *vent_act(double most_degc)
+const char *jobs_vent_act(double most_degc)
 {
     return most_degc < WARM_DEGC  ? "open a while at midday to dry it"
            : most_degc < HOT_DEGC ? "open by mid-morning"
@@ -37,11 +37,11 @@ static const char *vent_note(const Jobs *jobs, int day)
     const double *most = jobs->outlook->tunnel_max_degc;
     const char *note = "";
     for (int32_t i = 0; i < farm->tunnels_count; i++) {
-        const char *act = vent_act(most[i * JOBS_DAYS + day]);
+        const char *act = jobs_vent_act(most[i * JOBS_DAYS + day]);
         const char *ids = farm->tunnels[i].id;
         double warmest = most[i * JOBS_DAYS + day];
         while (i + 1 < farm->tunnels_count &&
-               vent_act(most[(i + 1) * JOBS_DAYS + day]) == act) {
+               jobs_vent_act(most[(i + 1) * JOBS_DAYS + day]) == act) {
             i++;
             warmest = fmax(warmest, most[i * JOBS_DAYS + day]);
             ids = arena_text(jobs->arena, "%s, %s", ids, farm->tunnels[i].id);

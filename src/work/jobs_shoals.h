@@ -52,6 +52,9 @@ int32_t shoals_caught_from(const Shoal *shoal);
 
 TankDay shoals_tank_day(const FishWork *work, int32_t tank, int day);
 
+/* Meals of a day, by its water and the lightest fish of the tank. */
+int shoals_meals(double temp_degc, double least_g);
+
 double shoals_water_degc(const Jobs *jobs, int32_t tank, int day);
 
 #endif

@@ -1,0 +1,219 @@
+/* The round as JSON. */
+#include "json/round.h"
+
+#include <jansson.h>
+#include <math.h>
+
+#include "base/date.h"
+#include "json/text.h"
+
+static json_t *day_json(int32_t day)
+{
+    char text[DATE_TEXT_SIZE];
+    if (day == DATE_NEVER) {
+        return json_null();
+    }
+    date_format(day, text);
+    return json_string(text);
+}
+
+static json_t *number_json(double value)
+{
+    return isnan(value) ? json_null() : json_real(value);
+}
+
+static json_t *text_json(const char *text)
+{
+    return text ? json_string(text) : json_null();
+}
+
+/* ---- entries -------------------------------------------------------------
+ */
+
+static void put_text(json_t *object, const char *key, const char *text)
+{
+    if (*text) {
+        json_put(object, key, json_string(text));
+    }
+}
+
+static void put_number(json_t *object, const char *key, double value)
+{
+    if (!isnan(value)) {
+        json_put(object, key, json_real(value));
+    }
+}
+
+static json_t *fact_json(const RoundFact *fact)
+{
+    json_t *object = json_object();
+    json_put(object, "kind", json_string(fact->kind));
+    json_put(object, "happened_on", day_json(fact->day));
+    put_text(object, "stop", fact->stop);
+    put_text(object, "place", fact->place);
+    put_text(object, "job", fact->job);
+    put_text(object, "batch", fact->batch);
+    put_text(object, "way", fact->way);
+    put_text(object, "quantity_key", fact->quantity_key);
+    put_text(object, "cause", fact->cause);
+    put_text(object, "buyer", fact->buyer);
+    put_text(object, "unit", fact->unit);
+    put_number(object, "grams", fact->grams);
+    put_number(object, "quantity", fact->quantity);
+    put_number(object, "value", fact->value);
+    if (!isnan(fact->count)) {
+        json_put(object, "count", json_integer((json_int_t)round(fact->count)));
+    }
+    return object;
+}
+
+/* What one tap tells: each item that has an answer and none yet, then that the
+ * stop is as usual. */
+static json_t *as_usual_json(const Round *round, const RoundStop *stop)
+{
+    json_t *list = json_array();
+    for (int32_t i = 0; i < stop->item_count; i++) {
+        const RoundItem *item = &stop->items[i];
+        for (int32_t f = 0; f < item->fact_count && !item->told_count; f++) {
+            RoundFact fact = item->facts[f];
+            fact.stop = stop->id;
+            json_array_append_new(list, fact_json(&fact));
+        }
+    }
+    RoundFact usual = round_fact("as_usual", round->day);
+    usual.stop = stop->id;
+    json_array_append_new(list, fact_json(&usual));
+    return list;
+}
+
+/* ---- items ---------------------------------------------------------------
+ */
+
+static json_t *value_json(const RoundValue *value)
+{
+    if (!value->key) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    json_put(object, "key", json_string(value->key));
+    json_put(object, "unit", json_string(value->unit));
+    json_put(object, "amount", number_json(value->amount));
+    json_put(object, "expected", number_json(value->expected));
+    json_put(object, "low", number_json(value->low));
+    json_put(object, "high", number_json(value->high));
+    json_put(object, "yesterday", number_json(value->yesterday));
+    json_put(object, "yesterday_on",
+             isnan(value->yesterday) ? json_null()
+                                     : day_json(value->yesterday_on));
+    json_put(object, "yesterday_from",
+             isnan(value->yesterday)
+                 ? json_null()
+                 : json_string(value->is_yesterday_told ? "told" : "plan"));
+    json_put(object, "odd_below", number_json(value->odd_below));
+    json_put(object, "odd_above", number_json(value->odd_above));
+    return object;
+}
+
+static json_t *places_json(const RoundItem *item)
+{
+    json_t *list = json_array();
+    for (int32_t i = 0; i < item->place_count; i++) {
+        const JobPlace *place = &item->places[i];
+        json_t *object = json_object();
+        json_put(object, "id", json_string(place->id));
+        json_put(object, "amount",
+                 place->amount > 0.0 ? json_real(place->amount) : json_null());
+        json_array_append_new(list, object);
+    }
+    return list;
+}
+
+static json_t *troubles_json(const RoundTrouble *troubles)
+{
+    json_t *list = json_array();
+    for (const RoundTrouble *at = troubles; at && at->cause; at++) {
+        json_t *object = json_object();
+        json_put(object, "cause", json_string(at->cause));
+        json_put(object, "text", json_string(at->text));
+        json_array_append_new(list, object);
+    }
+    return list;
+}
+
+static json_t *item_json(const RoundStop *stop, const RoundItem *item)
+{
+    bool is_usual =
+        stop->is_as_usual && (!item->value.key || item->fact_count > 0);
+    json_t *told = json_array();
+    for (int32_t i = 0; i < item->told_count; i++) {
+        json_array_append_new(told, json_integer(item->told[i]));
+    }
+    json_t *entries = json_array();
+    for (int32_t i = 0; i < item->fact_count; i++) {
+        json_array_append_new(entries, fact_json(&item->facts[i]));
+    }
+    json_t *object = json_object();
+    json_put(object, "id", json_string(item->id));
+    json_put(object, "kind", json_string(round_kind_word(item->kind)));
+    json_put(object, "text", json_string(item->text));
+    json_put(object, "place", json_string(item->place));
+    json_put(object, "places", places_json(item));
+    json_put(object, "job", text_json(item->job ? item->job->id : NULL));
+    json_put(object, "value", value_json(&item->value));
+    json_put(object, "detail", json_string(item->detail));
+    json_put(object, "caution", json_string(item->caution));
+    json_put(object, "warning", json_string(item->warning));
+    json_put(object, "hold", text_json(item->hold));
+    json_put(object, "then_amount", number_json(item->then_amount));
+    json_put(object, "troubles", troubles_json(item->troubles));
+    json_put(object, "entries", entries);
+    json_put(object, "done", json_boolean(item->told_count > 0 || is_usual));
+    json_put(object, "told", told);
+    return object;
+}
+
+static json_t *stop_json(const Round *round, const RoundStop *stop)
+{
+    json_t *items = json_array();
+    for (int32_t i = 0; i < stop->item_count; i++) {
+        json_array_append_new(items, item_json(stop, &stop->items[i]));
+    }
+    json_t *object = json_object();
+    json_put(object, "id", json_string(stop->id));
+    json_put(object, "name", json_string(stop->name));
+    json_put(object, "hands", json_boolean(stop->is_hands));
+    json_put(object, "as_usual", json_boolean(stop->is_as_usual));
+    json_put(object, "items", items);
+    json_put(object, "as_usual_entries", as_usual_json(round, stop));
+    return object;
+}
+
+const char *round_to_json(const RoundJson *page, Arena *arena)
+{
+    const Round *round = page->round;
+    json_t *notices = json_array();
+    for (int i = 0; i < page->notice_count; i++) {
+        json_array_append_new(notices, json_string(page->notices[i]));
+    }
+    json_t *suspects = json_array();
+    for (int32_t i = 0; i < round->suspect_count; i++) {
+        json_t *suspect = json_object();
+        json_put(suspect, "text", json_string(round->suspects[i].text));
+        json_put(suspect, "pump", text_json(round->suspects[i].pump));
+        json_array_append_new(suspects, suspect);
+    }
+    json_t *stops = json_array();
+    for (int32_t i = 0; i < round->stop_count; i++) {
+        json_array_append_new(stops, stop_json(round, &round->stops[i]));
+    }
+    json_t *object = json_object();
+    json_put(object, "day", day_json(round->day));
+    json_put(object, "title", json_string(page->title));
+    json_put(object, "notices", notices);
+    json_put(object, "suspects", suspects);
+    json_put(object, "taps", json_integer(round_taps(round)));
+    json_put(object, "told_today", json_integer(round->told_count));
+    json_put(object, "feed_g", json_real(round->feed_g));
+    json_put(object, "stops", stops);
+    return json_text_take(object, arena);
+}

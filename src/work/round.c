@@ -1,0 +1,250 @@
+/* Today's walk through the farm. */
+#include "work/round_parts.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/date.h"
+
+enum { FIRST_STOPS = 16 };
+
+const char *round_kind_word(RoundKind kind)
+{
+    static const char *const WORDS[] = {
+#define ROUND_WORD(kind, word) [kind] = (word),
+        ROUND_KINDS(ROUND_WORD)
+#undef ROUND_WORD
+    };
+    return WORDS[kind];
+}
+
+RoundFact round_fact(const char *kind, int32_t day)
+{
+    return (RoundFact){.kind = kind,
+                       .day = day,
+                       .stop = "",
+                       .place = "",
+                       .job = "",
+                       .batch = "",
+                       .way = "",
+                       .quantity_key = "",
+                       .cause = "",
+                       .buyer = "",
+                       .unit = "",
+                       .grams = NAN,
+                       .quantity = NAN,
+                       .value = NAN,
+                       .count = NAN};
+}
+
+/* ---- building ------------------------------------------------------------
+ */
+
+RoundStop *round_stop(RoundWork *work, const char *id, const char *name,
+                      int32_t walk)
+{
+    Round *round = work->round;
+    for (int32_t i = 0; i < round->stop_count; i++) {
+        if (strcmp(round->stops[i].id, id) == 0) {
+            return &round->stops[i];
+        }
+    }
+    if (round->stop_count == work->stop_room) {
+        int32_t room = work->stop_room ? 2 * work->stop_room : FIRST_STOPS;
+        round->stops =
+            arena_grow(work->arena, round->stops, (size_t)round->stop_count,
+                       (size_t)room, sizeof *round->stops);
+        work->stop_room = room;
+    }
+    RoundStop *stop = &round->stops[round->stop_count++];
+    *stop = (RoundStop){.id = id, .name = name, .walk = walk};
+    return stop;
+}
+
+RoundValue round_value(const char *key, const char *unit)
+{
+    return (RoundValue){.key = key,
+                        .unit = unit,
+                        .amount = NAN,
+                        .expected = NAN,
+                        .low = NAN,
+                        .high = NAN,
+                        .yesterday = NAN,
+                        .yesterday_on = DATE_NEVER,
+                        .odd_below = NAN,
+                        .odd_above = NAN};
+}
+
+RoundItem round_item(RoundKind kind, const char *id, const char *place)
+{
+    return (RoundItem){.id = id,
+                       .kind = kind,
+                       .text = "",
+                       .place = place,
+                       .value = round_value(NULL, ""),
+                       .detail = "",
+                       .caution = "",
+                       .warning = "",
+                       .then_amount = NAN};
+}
+
+void round_add_fact(RoundWork *work, RoundItem *item, const RoundFact *fact)
+{
+    RoundFact *facts =
+        arena_grow(work->arena, item->facts, (size_t)item->fact_count,
+                   (size_t)item->fact_count + 1, sizeof *facts);
+    facts[item->fact_count] = *fact;
+    if (item->job && !*facts[item->fact_count].job) {
+        facts[item->fact_count].job = item->job->id;
+    }
+    item->facts = facts;
+    item->fact_count++;
+}
+
+bool round_is_today(const RoundWork *work, const RoundFact *fact)
+{
+    return fact->day == work->ask->day;
+}
+
+/* Kinds of entries that answer an item where no job is named. */
+static bool is_kind_of(const RoundItem *item, const RoundFact *fact)
+{
+    switch (item->kind) {
+    case ROUND_FEED:
+    case ROUND_FAST:
+        return strcmp(fact->kind, "fed") == 0 ||
+               strcmp(fact->kind, "fasted") == 0;
+    case ROUND_READ:
+        return strcmp(fact->kind, "read") == 0 &&
+               strcmp(fact->quantity_key, item->value.key) == 0;
+    case ROUND_VENT:
+        return strcmp(fact->kind, "vented") == 0;
+    case ROUND_LOOK:
+        return strcmp(fact->kind, item->value.key ? "died" : "seen") == 0;
+    case ROUND_DO:
+    case ROUND_PICK:
+        return false;
+    }
+    return false;
+}
+
+/* It was prepared for "as usual", whatever the number told. */
+static bool is_prepared(const RoundItem *item, const RoundFact *fact)
+{
+    for (int32_t i = 0; i < item->fact_count; i++) {
+        const RoundFact *at = &item->facts[i];
+        if (strcmp(at->kind, fact->kind) == 0 &&
+            strcmp(at->place, fact->place) == 0 &&
+            strcmp(at->way, fact->way) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool answers(const RoundItem *item, const RoundFact *fact)
+{
+    bool is_place = !*item->place || !*fact->place || item->place_count > 1 ||
+                    strcmp(item->place, fact->place) == 0;
+    bool is_job = *fact->job && item->job && item->kind != ROUND_READ &&
+                  strcmp(fact->job, item->job->id) == 0 && is_place;
+    return is_job || is_prepared(item, fact) ||
+           (*item->place && strcmp(item->place, fact->place) == 0 &&
+            is_kind_of(item, fact));
+}
+
+static void find_told(const RoundWork *work, RoundItem *item)
+{
+    const RoundAsk *ask = work->ask;
+    int64_t *told = ARENA_ARRAY(work->arena, int64_t, ask->fact_count + 1);
+    for (int32_t i = 0; i < ask->fact_count; i++) {
+        if (round_is_today(work, &ask->facts[i]) &&
+            answers(item, &ask->facts[i])) {
+            told[item->told_count++] = ask->facts[i].number;
+        }
+    }
+    item->told = told;
+}
+
+void round_add(RoundWork *work, RoundStop *stop, const RoundItem *item)
+{
+    RoundItem *items =
+        arena_grow(work->arena, stop->items, (size_t)stop->item_count,
+                   (size_t)stop->item_count + 1, sizeof *items);
+    items[stop->item_count] = *item;
+    find_told(work, &items[stop->item_count]);
+    stop->items = items;
+    stop->item_count++;
+}
+
+const Job *round_job(const JobsWeek *week, JobKind kind, const char *place,
+                     int32_t day)
+{
+    for (int32_t i = 0; week && i < week->list.count; i++) {
+        const Job *job = &week->list.jobs[i];
+        bool is_there = !place || (job->place_count > 0 &&
+                                   strcmp(job->places[0].id, place) == 0);
+        if (job->kind == kind && job->day == day && is_there) {
+            return job;
+        }
+    }
+    return NULL;
+}
+
+/* ---- the whole -----------------------------------------------------------
+ */
+
+static int by_walk(const void *left, const void *right)
+{
+    const RoundStop *a = left;
+    const RoundStop *b = right;
+    if (a->walk != b->walk) {
+        return a->walk < b->walk ? -1 : 1;
+    }
+    return strcmp(a->id, b->id);
+}
+
+static void find_as_usual(RoundWork *work)
+{
+    const RoundAsk *ask = work->ask;
+    for (int32_t i = 0; i < ask->fact_count; i++) {
+        const RoundFact *fact = &ask->facts[i];
+        if (!round_is_today(work, fact)) {
+            continue;
+        }
+        work->round->told_count++;
+        for (int32_t s = 0; s < work->round->stop_count; s++) {
+            RoundStop *stop = &work->round->stops[s];
+            stop->is_as_usual |= strcmp(fact->kind, "as_usual") == 0 &&
+                                 strcmp(fact->stop, stop->id) == 0;
+        }
+    }
+}
+
+int32_t round_taps(const Round *round)
+{
+    int32_t taps = 0;
+    for (int32_t i = 0; i < round->stop_count; i++) {
+        taps += !round->stops[i].is_hands;
+    }
+    return taps;
+}
+
+Err round_make(const RoundAsk *ask, Arena *arena, Round *out)
+{
+    Round round = {.day = ask->day};
+    RoundWork work = {.ask = ask,
+                      .farm = ask->farm,
+                      .weekday = date_weekday(ask->day),
+                      .arena = arena,
+                      .round = &round};
+    TRY(round_find_water(&work));
+    round_add_eyes(&work);
+    qsort(round.stops, (size_t)round.stop_count, sizeof *round.stops, by_walk);
+    round_add_hands(&work);
+    find_as_usual(&work);
+    round_find_suspects(&work);
+    *out = round;
+    return ERR_NONE;
+}

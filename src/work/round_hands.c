@@ -1,0 +1,212 @@
+/* The stops of the hands: the day's jobs in their own order, picking first. */
+#include "work/round_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/date.h"
+
+/* A number told outside these shares of what was reckoned is asked about once;
+ * judged. */
+static const double ODD_LOW_FRAC = 0.5;
+static const double ODD_HIGH_FRAC = 1.5;
+
+static const char *phase_word(JobPhase phase)
+{
+    static const char *const WORDS[] = {[PHASE_ROUND] = "round",
+                                        [PHASE_PICK] = "pick",
+                                        [PHASE_PLANTS] = "plants",
+                                        [PHASE_OUT] = "out",
+                                        [PHASE_WET] = "wet"};
+    return WORDS[phase];
+}
+
+static const char *stop_name(const RoundWork *work, const Job *job)
+{
+    switch (job->phase) {
+    case PHASE_PICK:
+        return arena_text(work->arena, "Pick, %s", job->stop);
+    case PHASE_WET:
+        return arena_text(work->arena, "Nets and gravel, %s", job->stop);
+    case PHASE_ROUND:
+    case PHASE_PLANTS:
+    case PHASE_OUT:
+        break;
+    }
+    return job->stop;
+}
+
+/* What is told of a job done as it stands in the list; NULL where there is a
+ * number that only the doer knows. */
+static const char *fact_kind(JobKind kind)
+{
+    switch (kind) {
+    case JOB_PICK:
+        return "picked";
+    case JOB_SOW:
+        return "sown";
+    case JOB_SET:
+        return "set";
+    case JOB_CLEAR:
+        return "cleared";
+    case JOB_STRING:
+    case JOB_PRUNE:
+        return "pruned";
+    case JOB_SHADE:
+        return "shaded";
+    case JOB_DELIVER:
+        return "delivered";
+    case JOB_TASK:
+    case JOB_ORDER:
+    case JOB_CLEAN:
+    case JOB_ROUND:
+    case JOB_TEST:
+    case JOB_VENT:
+    case JOB_COUNT:
+    case JOB_RENEW:
+    case JOB_FEED:
+    case JOB_FAST:
+    case JOB_CROWD:
+    case JOB_SALE:
+    case JOB_STOCK:
+    case JOB_GRADE:
+    case JOB_CATCH:
+    case JOB_KIND_COUNT:
+        return NULL;
+    }
+    return NULL;
+}
+
+/* The last part of a bed's deep clean: the bed is clean after it. */
+static bool is_last_part(const RoundWork *work, const Job *job)
+{
+    const JobList *list = &work->ask->week->list;
+    for (int32_t i = 0; i < list->count; i++) {
+        const Job *other = &list->jobs[i];
+        bool is_later =
+            other->day > job->day ||
+            (other->day == job->day && strcmp(other->id, job->id) > 0);
+        if (other->kind == JOB_CLEAN && other->place_count > 0 && is_later &&
+            strcmp(other->places[0].id, job->places[0].id) == 0) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* The planned batch that such a job is about at that bed; "" where there are
+ * several or none. */
+static const char *batch_of(const RoundWork *work, const Job *job,
+                            const char *bed)
+{
+    const Farm *farm = work->farm;
+    int32_t week = work->ask->week->week;
+    const char *found = "";
+    for (int32_t i = 0; i < farm->plan_plants_count; i++) {
+        const PlanPlant *row = &farm->plan_plants[i];
+        bool is_due =
+            job->kind == JOB_SET ? week_of(row->set_on) == week
+            : job->kind == JOB_CLEAR
+                ? week_of(row->clear_on - 1) == week
+                : row->set_on < week + JOBS_DAYS && row->clear_on > week;
+        if (row->way == job->way && is_due && job->kind != JOB_SOW &&
+            strcmp(farm->beds[row->bed].id, bed) == 0) {
+            if (*found) {
+                return "";
+            }
+            found = row->standing >= 0 && job->kind != JOB_SET
+                        ? farm->plants[row->standing].id
+                        : row->id;
+        }
+    }
+    return found;
+}
+
+static void fill_fact(const RoundWork *work, const Job *job, double amount,
+                      RoundFact *fact)
+{
+    fact->job = job->id;
+    if (job->way >= 0) {
+        fact->way = work->farm->ways[job->way].id;
+        fact->batch = *fact->place ? batch_of(work, job, fact->place) : "";
+    }
+    if (job->kind == JOB_PICK) {
+        fact->quantity = amount;
+        fact->unit = job->unit;
+    } else if (job->kind == JOB_DELIVER) {
+        fact->buyer = work->farm->buyers[job->buyer].id;
+    } else if (amount > 0.0) {
+        fact->count = amount;
+    }
+}
+
+static void add_facts(RoundWork *work, const Job *job, RoundItem *item)
+{
+    const char *kind = fact_kind(job->kind);
+    if (job->kind == JOB_CLEAN && job->place_count > 0 &&
+        is_last_part(work, job)) {
+        kind = "cleaned";
+    }
+    if (!kind) {
+        return;
+    }
+    RoundFact fact = round_fact(kind, work->ask->day);
+    for (int32_t i = 0; i < job->place_count; i++) {
+        const JobPlace *place = &job->places[i];
+        fact.place = place->id;
+        fill_fact(work, job, place->amount > 0.0 ? place->amount : job->amount,
+                  &fact);
+        round_add_fact(work, item, &fact);
+    }
+    if (job->place_count == 0) {
+        fill_fact(work, job, job->amount, &fact);
+        round_add_fact(work, item, &fact);
+    }
+}
+
+static void set_number(const Job *job, RoundItem *item)
+{
+    if (job->amount <= 0.0) {
+        return;
+    }
+    item->value =
+        round_value(job->kind == JOB_PICK ? "quantity" : "count", job->unit);
+    item->value.amount = job->amount;
+    item->value.low = job->low;
+    item->value.high = job->high;
+    item->value.odd_below = ODD_LOW_FRAC * fmin(job->low, job->amount);
+    item->value.odd_above = ODD_HIGH_FRAC * fmax(job->high, job->amount);
+}
+
+static void add_job(RoundWork *work, RoundStop *stop, const Job *job)
+{
+    RoundItem item =
+        round_item(job->kind == JOB_PICK ? ROUND_PICK : ROUND_DO, job->id,
+                   job->place_count > 0 ? job->places[0].id : "");
+    item.job = job;
+    item.text = job_text(job, work->arena);
+    item.detail = job->note;
+    item.caution = job_caution_text(job, work->arena);
+    item.warning = job->warning;
+    item.places = job->places;
+    item.place_count = job->place_count;
+    set_number(job, &item);
+    add_facts(work, job, &item);
+    round_add(work, stop, &item);
+}
+
+void round_add_hands(RoundWork *work)
+{
+    const JobList *list = &work->ask->week->list;
+    for (int32_t i = 0; i < list->count; i++) {
+        const Job *job = &list->jobs[i];
+        if (job->day != work->ask->day || job->phase == PHASE_ROUND) {
+            continue;
+        }
+        const char *id =
+            arena_text(work->arena, "%s-%s", phase_word(job->phase), job->stop);
+        RoundStop *stop = round_stop(work, id, stop_name(work, job), i);
+        stop->is_hands = true;
+        add_job(work, stop, job);
+    }
+}

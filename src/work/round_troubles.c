@@ -1,0 +1,245 @@
+/* What can be wrong at a stop, and what hangs on one pump. */
+#include "work/round_troubles.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "sim/hangs.h"
+#include "work/round_parts.h"
+
+/* Common practice of the trade. */
+const RoundTrouble ROUND_TANK_TROUBLES[] = {
+    {"gasping", "fish gasp or hang at the bottom", true},
+    {"level-low", "level under its mark", true},
+    {"level-high", "level over its mark", true},
+    {"no-flow", "little or no water comes in", true},
+    {"no-air", "no air", false},
+    {"screen", "screen clogged", true},
+    {"off-feed", "fish do not come to the feed", false},
+    {0}};
+const RoundTrouble ROUND_SUMP_TROUBLES[] = {
+    {"pump-odd", "pump sounds or lifts not as usual", true},
+    {"level-low", "level under its mark", true},
+    {"level-high", "level over its mark", true},
+    {"no-air", "blower stands", false},
+    {"screen", "screen clogged", true},
+    {0}};
+const RoundTrouble ROUND_BED_TROUBLES[] = {
+    {"not-draining", "does not drain", true},
+    {"not-flooding", "does not flood", true},
+    {"leak", "water beside the bed", true},
+    {"wilting", "plants hang", true},
+    {"pest", "pest or mildew", false},
+    {0}};
+const RoundTrouble ROUND_NURSERY_TROUBLES[] = {
+    {"dry", "trays dry", false},
+    {"damping-off", "seedlings fall over", false},
+    {"pest", "pest, mice, slugs", false},
+    {0}};
+
+static const RoundTrouble *trouble_of(const char *cause)
+{
+    const RoundTrouble *const tables[] = {
+        ROUND_TANK_TROUBLES, ROUND_SUMP_TROUBLES, ROUND_BED_TROUBLES,
+        ROUND_NURSERY_TROUBLES};
+    for (size_t t = 0; t < sizeof tables / sizeof *tables; t++) {
+        for (const RoundTrouble *at = tables[t]; at->cause; at++) {
+            if (strcmp(at->cause, cause) == 0) {
+                return at;
+            }
+        }
+    }
+    return NULL;
+}
+
+/* ---- what is wrong today -------------------------------------------------
+ */
+
+typedef struct Wrong {
+    const char *place;
+    const char *name; /* "tank C", "bed H1-S3" */
+    const char *text;
+    bool hangs_on_pump;
+} Wrong;
+
+typedef struct Wrongs {
+    Wrong *items;
+    int32_t count;
+} Wrongs;
+
+static bool is_tank(const Farm *farm, const char *id)
+{
+    for (int32_t k = 0; k < farm->tanks_count; k++) {
+        if (strcmp(farm->tanks[k].id, id) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool is_bed(const Farm *farm, const char *id)
+{
+    for (int32_t b = 0; b < farm->beds_count; b++) {
+        if (strcmp(farm->beds[b].id, id) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static const char *name_of(const RoundWork *work, const char *id)
+{
+    const char *what = is_tank(work->farm, id)  ? "tank "
+                       : is_bed(work->farm, id) ? "bed "
+                                                : "";
+    return arena_text(work->arena, "%s%s", what, id);
+}
+
+/* A place is told once, with all that is wrong there. */
+static void add_wrong(RoundWork *work, Wrongs *wrongs, const char *place,
+                      const char *text, bool hangs_on_pump)
+{
+    for (int32_t i = 0; i < wrongs->count; i++) {
+        Wrong *at = &wrongs->items[i];
+        if (strcmp(at->place, place) == 0) {
+            if (!strstr(at->text, text)) {
+                at->text = arena_text(work->arena, "%s; %s", at->text, text);
+            }
+            at->hangs_on_pump |= hangs_on_pump;
+            return;
+        }
+    }
+    wrongs->items[wrongs->count++] =
+        (Wrong){place, name_of(work, place), text, hangs_on_pump};
+}
+
+static void add_cold_tanks(RoundWork *work, Wrongs *wrongs)
+{
+    for (int32_t k = 0; k < work->farm->tanks_count; k++) {
+        if (!work->is_out[k]) {
+            continue;
+        }
+        double off_k = round_off_k(work, k);
+        add_wrong(work, wrongs, work->farm->tanks[k].id,
+                  arena_text(work->arena,
+                             "%.0f degrees %s than the others: heater or flow?",
+                             fabs(off_k), off_k < 0.0 ? "colder" : "warmer"),
+                  true);
+    }
+}
+
+static void add_told(RoundWork *work, Wrongs *wrongs)
+{
+    for (int32_t i = 0; i < work->ask->fact_count; i++) {
+        const RoundFact *fact = &work->ask->facts[i];
+        bool is_trouble = (strcmp(fact->kind, "seen") == 0 ||
+                           strcmp(fact->kind, "event") == 0) &&
+                          *fact->place && *fact->cause;
+        if (!round_is_today(work, fact) || !is_trouble) {
+            continue;
+        }
+        const RoundTrouble *known = trouble_of(fact->cause);
+        add_wrong(work, wrongs, fact->place, known ? known->text : fact->cause,
+                  known && known->hangs_on_pump);
+    }
+}
+
+/* ---- pumps ---------------------------------------------------------------
+ */
+
+static bool hangs_on(const Farm *farm, const Hangs *hangs, int32_t pump,
+                     const char *id)
+{
+    for (int32_t k = 0; k < farm->tanks_count; k++) {
+        if (hangs->tanks_flow[k] && strcmp(farm->tanks[k].id, id) == 0) {
+            return true;
+        }
+    }
+    for (int32_t b = 0; b < farm->beds_count; b++) {
+        if (hangs->beds[b] && strcmp(farm->beds[b].id, id) == 0) {
+            return true;
+        }
+    }
+    return strcmp(farm->pumps[pump].id, id) == 0 ||
+           strcmp(farm->loops[farm->pumps[pump].loop].id, id) == 0;
+}
+
+static const char *sentence(const RoundWork *work, const char *text)
+{
+    bool is_name = strncmp(text, "tank ", 5) != 0 && strncmp(text, "bed ", 4);
+    char *copy = arena_text(work->arena, "%s", text);
+    *copy = (char)(is_name ? *copy : *copy - 'a' + 'A');
+    return copy;
+}
+
+static void add_suspect(RoundWork *work, RoundSuspect *suspects,
+                        const RoundSuspect *suspect)
+{
+    suspects[work->round->suspect_count++] = *suspect;
+}
+
+/* "A and B", "A, B and C" */
+static const char *joined(const RoundWork *work, const char *const *names,
+                          int32_t count)
+{
+    const char *text = names[0];
+    for (int32_t i = 1; i < count; i++) {
+        text = arena_text(work->arena, "%s%s%s", text,
+                          i == count - 1 ? " and " : ", ", names[i]);
+    }
+    return text;
+}
+
+static void suspect_pump(RoundWork *work, const Wrongs *wrongs, int32_t pump,
+                         const char **pumps, RoundSuspect *suspects)
+{
+    Hangs hangs;
+    hangs_find(work->farm, HANGS_PUMP, pump, work->arena, &hangs);
+    const char **names =
+        ARENA_ARRAY(work->arena, const char *, wrongs->count + 1);
+    int32_t count = 0;
+    for (int32_t i = 0; i < wrongs->count; i++) {
+        const Wrong *wrong = &wrongs->items[i];
+        if (wrong->hangs_on_pump &&
+            hangs_on(work->farm, &hangs, pump, wrong->place)) {
+            names[count++] = wrong->name;
+            pumps[i] = work->farm->pumps[pump].id;
+        }
+    }
+    if (count < 2) {
+        return;
+    }
+    const char *id = work->farm->pumps[pump].id;
+    const char *text = arena_text(work->arena,
+                                  "%s hang on %s: maybe one fault. Look at the "
+                                  "pump first.",
+                                  joined(work, names, count), id);
+    add_suspect(work, suspects, &(RoundSuspect){sentence(work, text), id});
+}
+
+void round_find_suspects(RoundWork *work)
+{
+    const Farm *farm = work->farm;
+    Wrongs wrongs = {
+        .items = ARENA_ARRAY(work->arena, Wrong,
+                             farm->tanks_count + work->ask->fact_count + 1)};
+    add_cold_tanks(work, &wrongs);
+    add_told(work, &wrongs);
+    RoundSuspect *suspects = ARENA_ARRAY(work->arena, RoundSuspect,
+                                         farm->pumps_count + wrongs.count + 1);
+    const char **pumps =
+        ARENA_ARRAY(work->arena, const char *, wrongs.count + 1);
+    for (int32_t p = 0; p < farm->pumps_count; p++) {
+        suspect_pump(work, &wrongs, p, pumps, suspects);
+    }
+    for (int32_t i = 0; i < wrongs.count; i++) {
+        const Wrong *wrong = &wrongs.items[i];
+        const char *text =
+            arena_text(work->arena, "%s: %s%s%s%s", wrong->name, wrong->text,
+                       pumps[i] ? " (" : "", pumps[i] ? pumps[i] : "",
+                       pumps[i] ? ")" : "");
+        add_suspect(work, suspects,
+                    &(RoundSuspect){sentence(work, text), pumps[i]});
+    }
+    work->round->suspects = suspects;
+}

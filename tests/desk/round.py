@@ -1,0 +1,160 @@
+"""leat round on the demo with a small plan written by hand: the walk in the
+farm's own order, one tap a stop, what it refuses.
+
+usage: round.py LEAT SOURCE_ROOT
+"""
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+
+LEAT = sys.argv[1]
+ROOT = sys.argv[2]
+DEMO = os.path.join(ROOT, "demo", "withy-reach")
+TAPS_MOST = 12
+
+PLAN = {
+    "plan.csv": "id,from,weeks,accepted_on,seed,value,book\n"
+                "accepted,2027-03-01,52,2027-03-01,1,1000,x\n",
+    "plan_plants.csv":
+        "id,way,bed,place,sections,first_section,plants,sow_on,set_on,"
+        "pick_from,pick_until,clear_on,standing\n"
+        "h1-s7-2026-12-28,lettuce-head,H1-S7,floor,4,0,63,2026-11-30,"
+        "2026-12-28,2027-03-01,2027-03-28,2027-04-05,h1-s7-2026-12-28\n"
+        "new-1,lettuce-head,H3-N7,floor,4,0,63,2027-03-01,2027-03-29,"
+        "2027-05-03,2027-05-16,2027-05-24,\n",
+    "plan_fish.csv":
+        "id,batch,standing,lane,count,mean_g\n"
+        "g-1,grow-out,grow-out,1,63,350\ng-2,grow-out,grow-out,2,62,410\n"
+        "g-3,grow-out,grow-out,3,63,460\ng-4,grow-out,grow-out,4,62,540\n",
+    "plan_moves.csv":
+        "id,fish,kind,on,run,started,count,mean_g,from_tank,to_tank,product\n"
+        "m1,g-4,sale,2027-03-08,1,8,8,550,A,,fish\n",
+    "plan_cleans.csv": "bed,on\n",
+    "plan_orders.csv": "order,week,wanted,kept\n" + "".join(
+        f"head-lettuce-box,2027-03-{day:02d},55,55\n"
+        for day in (1, 8, 15, 22)),
+}
+
+
+def run(*words):
+    return subprocess.run([LEAT, *words], capture_output=True, text=True,
+                          timeout=120)
+
+
+class Round(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.top = tempfile.mkdtemp(prefix="leat-round-")
+        cls.farm = os.path.join(cls.top, "farm")
+        shutil.copytree(DEMO, cls.farm)
+        for name in os.listdir(cls.farm):
+            if name.startswith("plan") and name != "plants.csv":
+                os.remove(os.path.join(cls.farm, name))
+
+    @classmethod
+    def tearDownClass(cls):
+        shutil.rmtree(cls.top, True)
+
+    def accept(self):
+        for name, text in PLAN.items():
+            with open(os.path.join(self.farm, name), "w",
+                      encoding="utf-8") as file:
+                file.write(text)
+
+    def drop(self):
+        for name in PLAN:
+            path = os.path.join(self.farm, name)
+            if os.path.exists(path):
+                os.remove(path)
+
+    def round(self, day):
+        done = run("round", self.farm, "--today", day, "--json")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)
+
+    def test_without_a_plan_it_says_what_to_do(self):
+        self.drop()
+        done = run("round", self.farm, "--today", "2027-03-02")
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("leat plan", done.stderr)
+
+    def test_a_usual_day_takes_few_taps_in_walking_order(self):
+        self.accept()
+        page = self.round("2027-03-03")
+        eyes = [s for s in page["stops"] if not s["hands"]]
+        self.assertEqual(page["taps"], len(eyes))
+        self.assertLessEqual(len(eyes), TAPS_MOST)
+        self.assertEqual(
+            [s["id"] for s in eyes],
+            ["tanks-loop-1", "sump-loop-1", "tanks-loop-2", "sump-loop-2",
+             "tubs", "tunnel-H1", "tunnel-H2", "nursery", "tunnel-H3"])
+        hands = [s["hands"] for s in page["stops"]]
+        self.assertEqual(hands, sorted(hands))
+        self.assertEqual(page["suspects"], [])
+        self.assertEqual(page["told_today"], 0)
+
+    def test_one_tap_tells_the_feed_and_that_all_is_usual(self):
+        self.accept()
+        stop = self.round("2027-03-03")["stops"][0]
+        kinds = [e["kind"] for e in stop["as_usual_entries"]]
+        self.assertEqual(kinds[-1], "as_usual")
+        self.assertNotIn("read", kinds)
+        fed = [e for e in stop["as_usual_entries"] if e["kind"] == "fed"]
+        items = {i["id"]: i for i in stop["items"]}
+        self.assertTrue(fed)
+        for entry in fed:
+            item = items["feed-" + entry["place"]]
+            self.assertEqual(entry["grams"], item["value"]["amount"])
+            self.assertEqual(entry["stop"], stop["id"])
+            self.assertEqual(entry["happened_on"], "2027-03-03")
+            self.assertIn("scoops", item["text"])
+            self.assertEqual(item["value"]["yesterday_from"], "plan")
+            self.assertLess(item["value"]["odd_below"], entry["grams"])
+            self.assertGreater(item["value"]["odd_above"], entry["grams"])
+
+    def test_the_jobs_and_the_round_feed_alike(self):
+        self.accept()
+        page = self.round("2027-03-04")
+        jobs = json.loads(run("jobs", self.farm, "--today", "2027-03-04",
+                              "--json").stdout)
+        fed = {j["places"][0]["id"]: j["amount"] for j in jobs["jobs"]
+               if j["kind"] == "feed" and j["day"] == "2027-03-04"}
+        told = {i["place"]: i["value"]["amount"] for s in page["stops"]
+                for i in s["items"] if i["kind"] == "feed"}
+        self.assertEqual(fed.keys(), told.keys())
+        for tank, grams in fed.items():
+            self.assertAlmostEqual(told[tank], grams, delta=0.5)
+
+    def test_monday_looks_back_into_the_week_before(self):
+        self.accept()
+        first = self.round("2027-03-01")
+        later = self.round("2027-03-08")
+        before = [i["value"]["yesterday"] for s in first["stops"]
+                  for i in s["items"] if i["kind"] == "feed"]
+        after = [i["value"]["yesterday"] for s in later["stops"]
+                 for i in s["items"] if i["kind"] == "feed"]
+        self.assertEqual(set(before), {None})
+        self.assertNotIn(None, after)
+
+    def test_text_has_both_parts(self):
+        self.accept()
+        text = run("round", self.farm, "--today", "2027-03-02").stdout
+        self.assertLess(text.index("With the eyes"),
+                        text.index("With the hands"))
+        self.assertIn("Sow head lettuce", text)
+        for line in text.splitlines():
+            self.assertLessEqual(len(line), 80, line)
+
+    def test_a_day_outside_the_plan_is_refused(self):
+        self.accept()
+        done = run("round", self.farm, "--today", "2029-03-02")
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("plan runs from", done.stderr)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
