@@ -212,10 +212,11 @@ static const char *feed_text(const RoundWork *work, const char *tank,
                              double grams, const TankDay *day, int meals)
 {
     double scoop = scoop_g(work->farm, day->kg * 1000.0 / day->count);
+    bool is_scooped = scoop > 0.0 && grams / meals > LEAST_SCOOPS * scoop;
     const char *scoops =
-        scoop > 0.0 ? arena_text(work->arena, " (%s scoops each)",
-                                 job_number(grams / meals / scoop, work->arena))
-                    : "";
+        is_scooped ? arena_text(work->arena, " (%s scoops each)",
+                                job_number(grams / meals / scoop, work->arena))
+                   : "";
     return meals == 1 ? arena_text(work->arena, "Feed %s %.0f g in one meal%s",
                                    tank, grams, scoops)
                       : arena_text(work->arena,
