@@ -30,7 +30,7 @@ MAY_INCLUDE = {
     "http": ["base", "nature", "farm", "journal", "sim", "plan", "work",
              "learn", "sums", "json", "out", "desk"],
     "cli": ["base", "nature", "farm", "journal", "sim", "plan", "work",
-            "learn", "sums", "json", "out", "desk"],
+            "learn", "sums", "json", "out", "desk", "http"],
 }
 
 # Vendor's header (a pattern) and the one layer that knows it.
@@ -40,6 +40,9 @@ VENDOR = [
     (r"(coin/)?(Clp|Coin|Cbc).*\.h", "plan"),
     (r"(libical/)?ical\.h", "out"),
     (r"sqlite3\.h", "store"),
+    (r"microhttpd\.h", "http"),
+    (r"sodium\.h", "desk"),
+    (r"gnutls/.*\.h", "out"),
 ]
 
 C_LIBRARY = set("""
@@ -48,7 +51,7 @@ setjmp signal stdalign stdarg stdatomic stdbool stddef stdint stdio stdlib
 stdnoreturn string tgmath time wchar wctype""".split())
 
 # What touches the machine: files, processes, clock. Only from desk/ upward.
-MACHINE = re.compile(r"(sys/.*|unistd|sched|fcntl|dirent|poll|signal|time|glob|"
+MACHINE = re.compile(r"(sys/.*|unistd|strings|sched|fcntl|dirent|poll|signal|time|glob|"
                      r"spawn|termios|pthread|netinet/.*|arpa/.*|netdb)\.h")
 MACHINE_LAYERS = {"desk", "http", "cli"}
 

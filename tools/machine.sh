@@ -60,7 +60,10 @@ need_build_packages() {
         "coinor-libclp-dev: solves the linear relaxation of the plan" \
         "zlib1g-dev: what the solver's library is linked with" \
         "libical-dev: writes calendar files" \
-        "libsqlite3-dev: keeps what happened on the farm"
+        "libsqlite3-dev: keeps what happened on the farm" \
+        "libmicrohttpd-dev: serves the pages" \
+        "libsodium-dev: passphrases and tokens" \
+        "libgnutls28-dev: certificates for the pages on other devices"
 }
 
 # The newest release of clang has its sanitizers' library in a package of its

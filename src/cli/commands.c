@@ -32,6 +32,15 @@ static const Command COMMANDS[] = {
         .examples = LINES("leat new farm", "leat new farm --blank"),
     },
     {
+        .name = "open", .run = cmd_open,
+        .purpose = "open the farm in a browser, on this machine",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.options = SPECS(
+            {"port", "8137", "where it listens", false},
+            {"today", "2027-04-07", "as if it were that day", false}),
+        .examples = LINES("leat open farm", "leat open farm --port 8200"),
+    },
+    {
         .name = "check", .run = cmd_check,
         .purpose = "tell every fault of a farm's folder, with its place",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
@@ -267,6 +276,12 @@ static const Command COMMANDS[] = {
         .name = "version", .run = cmd_version,
         .purpose = "print which Leat this is",
         .examples = LINES("leat version"),
+    },
+    {
+        .name = "answer", .run = cmd_answer, .is_hidden = true,
+        .purpose = "answer questions of a Leat that is open",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .examples = LINES("leat answer farm < questions"),
     },
     {
         .name = "child", .run = cmd_child, .is_hidden = true,

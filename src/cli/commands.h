@@ -38,6 +38,7 @@ void command_print_usage(const Command *command, FILE *out);
 void command_print_overview(FILE *out);
 void command_print_help(const Command *command, FILE *out);
 
+CommandRun cmd_answer;
 CommandRun cmd_check;
 CommandRun cmd_can;
 CommandRun cmd_carry;
@@ -49,6 +50,7 @@ CommandRun cmd_heat;
 CommandRun cmd_help;
 CommandRun cmd_jobs;
 CommandRun cmd_manual;
+CommandRun cmd_open;
 CommandRun cmd_plan;
 CommandRun cmd_new;
 CommandRun cmd_reading;

@@ -1,0 +1,204 @@
+/* The one table of routes. */
+#include "http/routes.h"
+
+#include <assert.h>
+#include <string.h>
+
+#include "base/text.h"
+
+#define KEYS(...)                                                              \
+    (const RouteKey[])                                                         \
+    {                                                                          \
+        __VA_ARGS__,                                                           \
+        {                                                                      \
+            NULL, NULL, NULL, false                                            \
+        }                                                                      \
+    }
+#define CALLS(name) .decode = api_##name##_decode, .answer = api_##name##_answer
+
+#define WATER_KEYS                                                             \
+    {"tank", "A", "where it was read, or", false},                             \
+        {"loop", "loop-1", "where", false},                                    \
+        {"tan_mg_l", "1.5", "total ammonia nitrogen", false},                  \
+        {"nitrite_mg_l", "0.3", "nitrite nitrogen", false},                    \
+        {"nitrate_mg_l", "60", "nitrate nitrogen", false},                     \
+        {"chloride_mg_l", "60", "chloride", false},                            \
+        {"ph", "6.4", "pH", false},                                            \
+        {"alkalinity_mg_l", "30", "alkalinity, as CaCO3", false},              \
+        {"temp_degc", "24", "temperature", false},                             \
+        {"oxygen_mg_l", "5.8", "oxygen", false},                               \
+        {"iron_mg_l", "1", "iron", false},                                     \
+        {"at", "07:30", "when; or 2027-03-02T07:30; without: now", false},     \
+        KEY_TODAY
+
+#define CARD_KEYS                                                              \
+    {"pump", "pump-1", "this pump stands still, or", false},                   \
+        {"heater", "pellets-1", "this heater is cold, or", false},             \
+        {"aerator", "blower-1", "this blower has stopped, or", false},         \
+        {"power", "all", "there is no power", false},                          \
+        {"at", "02:10", "when; without: now", false},                          \
+        {"tank", "A", "the tank of the next two; without: all", false},        \
+        {"oxygen_mg_l", "5.8", "oxygen as just read", false},                  \
+        {"temp_degc", "26", "water as just read", false},                      \
+        {"fed_hours_ago", "9", "since the last meal", false},                  \
+        {"outside_degc", "-2", "the night's air", false}, KEY_TODAY
+
+/* clang-format off */
+static const Route ROUTES[] = {
+    {"GET", "/api", ROLE_ANYONE, ROUTE_KEPT,
+     "what can be asked here", NULL, CALLS(routes)},
+    {"GET", "/api/farm", ROLE_READER, ROUTE_KEPT,
+     "name, day, the walk: tunnels, beds, tanks, pumps, people",
+     KEYS(KEY_TODAY), CALLS(farm)},
+    {"GET", "/api/jobs", ROLE_READER, ROUTE_KEPT,
+     "the jobs of a week, people's hours, what goes in the van",
+     KEYS({"week", "2027-W14", "that week", false},
+          {"day", "2027-04-07", "the week of that day", false},
+          KEY_TODAY), CALLS(jobs)},
+    {"GET", "/api/check", ROLE_READER, ROUTE_KEPT,
+     "every fault of the farm's tables, with its place",
+     KEYS({"all", "yes", "all of them, not only the first 1,000", false}),
+     CALLS(check)},
+    {"GET", "/api/sums", ROLE_READER, ROUTE_KEPT,
+     "the calculations there are, with their keys", NULL, CALLS(sums)},
+    {"GET", "/api/sum", ROLE_READER, ROUTE_HERE,
+     "one calculation, with its working; its own keys besides name",
+     KEYS({"name", "unionised-ammonia", "of /api/sums", true}), CALLS(sum),
+     .takes_any_key = true},
+    {"GET", "/api/foresee", ROLE_READER, ROUTE_KEPT,
+     "what the weeks bring: picks, fish, feed, water, air",
+     KEYS({"way", "lettuce-head", "and its days by month and bed", false},
+          {"tank", "A", "one tank", false},
+          {"loop", "loop-1", "one loop", false},
+          {"over_g", "450", "fish are ready from this weight", false},
+          {"weeks", "26", "1 to 104", false}, KEY_TODAY), CALLS(foresee)},
+    {"GET", "/api/carry", ROLE_READER, ROUTE_KEPT,
+     "whether the fish carry the beds: what runs short, when",
+     KEYS({"loop", "loop-1", "one loop", false},
+          {"weeks", "52", "1 to 104", false},
+          {"iron", "yes", "as if iron is given every three weeks", false}),
+     CALLS(carry)},
+    {"GET", "/api/heat", ROLE_READER, ROUTE_KEPT,
+     "floors of the water compared, plants in a hot spell",
+     KEYS({"floors", "16,18,20,22", "water floors in degC, up to 8", false},
+          {"spell_k", "6", "a hot spell: so many K over the usual", false},
+          {"spell_d", "14", "for so many days", false},
+          {"spell_from", "2027-06-21", "from then", false},
+          {"weeks", "52", "4 to 104", false}, KEY_TODAY), CALLS(heat)},
+    {"GET", "/api/year", ROLE_READER, ROUTE_KEPT,
+     "the accepted plan: promises by week, batches, fish, money",
+     KEYS(KEY_TODAY), CALLS(year)},
+    {"GET", "/api/emergency", ROLE_ANYONE, ROUTE_KEPT,
+     "what can stop: pumps, heaters, blowers", NULL, CALLS(emergency)},
+    {"GET", "/api/card", ROLE_ANYONE, ROUTE_MINUTE,
+     "what to do, in order, when a pump, heater, blower or all stops",
+     KEYS(CARD_KEYS), CALLS(card)},
+    {"GET", "/print/card", ROLE_ANYONE, ROUTE_MINUTE,
+     "the same as a page for an A4 sheet", KEYS(CARD_KEYS), CALLS(card_page)},
+    {"GET", "/api/reading", ROLE_READER, ROUTE_MINUTE,
+     "what readings of the water mean, and what to stop",
+     KEYS(WATER_KEYS), CALLS(reading)},
+    {"GET", "/api/dose", ROLE_READER, ROUTE_MINUTE,
+     "grams of base by day and portion, of salts and iron",
+     KEYS(WATER_KEYS,
+          {"target_ph", "6.8", "pH wanted", false},
+          {"yours_g", "200", "so many grams of the first base ..", false},
+          {"yours_ph", "0.1", ".. moved pH by so much here", false},
+          {"potassium_mg_l", "10", "rise of potassium wanted", false},
+          {"calcium_mg_l", "10", "rise of calcium wanted", false},
+          {"iron_rise_mg_l", "2", "rise of iron wanted", false}),
+     CALLS(dose)},
+};
+/* clang-format on */
+
+enum { ROUTE_COUNT = sizeof ROUTES / sizeof *ROUTES };
+
+const Route *routes_all(size_t *out_count)
+{
+    *out_count = ROUTE_COUNT;
+    return ROUTES;
+}
+
+Err route_find(const char *method, const char *path, const Route **out)
+{
+    bool is_there = false;
+    const char *wanted = strcmp(method, "HEAD") == 0 ? "GET" : method;
+    for (size_t i = 0; i < ROUTE_COUNT; i++) {
+        bool is_path = strcmp(ROUTES[i].path, path) == 0;
+        is_there = is_there || is_path;
+        if (is_path && strcmp(ROUTES[i].method, wanted) == 0) {
+            *out = &ROUTES[i];
+            return ERR_NONE;
+        }
+    }
+    return is_there
+               ? err_make(ERR_USAGE, "%.80s does not take %.20s", path, method)
+               : err_make(ERR_NOT_FOUND,
+                          "there is no %.80s; /api tells "
+                          "what there is",
+                          path);
+}
+
+static Err tell_unknown(const Route *route, const char *key)
+{
+    const char *names[QUERY_PAIRS_MOST] = {NULL};
+    size_t count = 0;
+    for (const RouteKey *k = route->keys; k && k->name; k++) {
+        assert(count < QUERY_PAIRS_MOST);
+        names[count++] = k->name;
+    }
+    const char *nearest = text_nearest(key, names, count);
+    return err_make(ERR_USAGE, "%s does not know \"%.60s\"%s%s%s", route->path,
+                    key, nearest ? "; did you mean " : "",
+                    nearest ? nearest : "", nearest ? "?" : "");
+}
+
+static const RouteKey *key_of(const Route *route, const char *name)
+{
+    for (const RouteKey *k = route->keys; k && k->name; k++) {
+        if (strcmp(k->name, name) == 0) {
+            return k;
+        }
+    }
+    return NULL;
+}
+
+Err route_check_keys(const Route *route, const Request *request)
+{
+    for (int i = 0; i < request->query_count; i++) {
+        const char *key = request->query[i].key;
+        if (!route->takes_any_key && !key_of(route, key)) {
+            return tell_unknown(route, key);
+        }
+        for (int j = 0; j < i; j++) {
+            if (strcmp(request->query[j].key, key) == 0) {
+                return err_make(ERR_USAGE, "\"%.60s\" is asked twice", key);
+            }
+        }
+    }
+    for (const RouteKey *k = route->keys; k && k->name; k++) {
+        if (k->is_needed && !request_text(request, k->name)) {
+            return err_make(ERR_USAGE, "%s: \"%s\" is missing: %s", route->path,
+                            k->name, k->meaning);
+        }
+    }
+    return ERR_NONE;
+}
+
+Err route_decode(const Route *route, const Request *request, Arena *arena,
+                 void *question)
+{
+    TRY(route_check_keys(route, request));
+    return route->decode(request, arena, question);
+}
+
+Reply route_reply(const Route *route, const Request *request, Arena *arena)
+{
+    void *question = arena_alloc(arena, ROUTE_QUESTION_MOST, 1);
+    Err err = route_decode(route, request, arena, question);
+    Reply reply = {.status = 500};
+    if (err.kind == ERR_OK) {
+        err = route->answer(question, arena, &reply);
+    }
+    return err.kind == ERR_OK ? reply : reply_error(&err, arena);
+}
