@@ -4,6 +4,7 @@
 #include "base/date.h"
 #include "desk/check_farm.h"
 #include "desk/plan_age.h"
+#include "desk/told_folder.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
 #include "work/outlook.h"
@@ -61,6 +62,26 @@ static const char *title_of(int32_t day, Arena *arena)
                       date_month_name(civil.month), civil.year, week);
 }
 
+/* What the folder holds of yesterday and today, then what came with the
+ * question. */
+static Err gather_facts(const RoundQuestion *question, int32_t day,
+                        Arena *arena, RoundAsk *ask)
+{
+    Tolds tolds;
+    TRY(told_of_folder(
+        &(ToldAsk){.dir = question->dir, .from = day - 1, .until = day}, arena,
+        &tolds));
+    int32_t count = tolds.count + question->fact_count;
+    Told *facts = ARENA_ARRAY(arena, Told, count);
+    for (int32_t i = 0; i < count; i++) {
+        facts[i] =
+            i < tolds.count ? tolds.items[i] : question->facts[i - tolds.count];
+    }
+    ask->facts = facts;
+    ask->fact_count = count;
+    return ERR_NONE;
+}
+
 static Err make_round(const RoundQuestion *question, int32_t day, Arena *arena,
                       RoundAnswer *answer)
 {
@@ -78,10 +99,9 @@ static Err make_round(const RoundQuestion *question, int32_t day, Arena *arena,
                     .book = typical.book,
                     .outlook = &outlook,
                     .week = &week,
-                    .facts = question->facts,
-                    .fact_count = question->fact_count,
                     .day = day};
     TRY(make_week(&weeks, week_of(day), &outlook, &week));
+    TRY(gather_facts(question, day, arena, &ask));
     TRY(make_before(&weeks, day, &week, &store, &ask.before));
     return round_make(&ask, arena, &answer->round);
 }

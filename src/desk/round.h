@@ -6,8 +6,8 @@
 
 typedef struct RoundQuestion {
     const char *dir;
-    int32_t today;          /* DATE_ALWAYS: by the clock */
-    const RoundFact *facts; /* told today and yesterday, besides what the
+    int32_t today;     /* DATE_ALWAYS: by the clock */
+    const Told *facts; /* told today and yesterday, besides what the
                                folder holds; NULL */
     int32_t fact_count;
 } RoundQuestion;

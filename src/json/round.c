@@ -6,6 +6,7 @@
 
 #include "base/date.h"
 #include "json/text.h"
+#include "json/told.h"
 
 static json_t *day_json(int32_t day)
 {
@@ -30,43 +31,6 @@ static json_t *text_json(const char *text)
 /* ---- entries -------------------------------------------------------------
  */
 
-static void put_text(json_t *object, const char *key, const char *text)
-{
-    if (*text) {
-        json_put(object, key, json_string(text));
-    }
-}
-
-static void put_number(json_t *object, const char *key, double value)
-{
-    if (!isnan(value)) {
-        json_put(object, key, json_real(value));
-    }
-}
-
-static json_t *fact_json(const RoundFact *fact)
-{
-    json_t *object = json_object();
-    json_put(object, "kind", json_string(fact->kind));
-    json_put(object, "happened_on", day_json(fact->day));
-    put_text(object, "stop", fact->stop);
-    put_text(object, "place", fact->place);
-    put_text(object, "job", fact->job);
-    put_text(object, "batch", fact->batch);
-    put_text(object, "way", fact->way);
-    put_text(object, "quantity_key", fact->quantity_key);
-    put_text(object, "cause", fact->cause);
-    put_text(object, "buyer", fact->buyer);
-    put_text(object, "unit", fact->unit);
-    put_number(object, "grams", fact->grams);
-    put_number(object, "quantity", fact->quantity);
-    put_number(object, "value", fact->value);
-    if (!isnan(fact->count)) {
-        json_put(object, "count", json_integer((json_int_t)round(fact->count)));
-    }
-    return object;
-}
-
 /* What one tap tells: each item that has an answer and none yet, then that the
  * stop is as usual. */
 static json_t *as_usual_json(const Round *round, const RoundStop *stop)
@@ -75,14 +39,14 @@ static json_t *as_usual_json(const Round *round, const RoundStop *stop)
     for (int32_t i = 0; i < stop->item_count; i++) {
         const RoundItem *item = &stop->items[i];
         for (int32_t f = 0; f < item->fact_count && !item->told_count; f++) {
-            RoundFact fact = item->facts[f];
+            Told fact = item->facts[f];
             fact.stop = stop->id;
-            json_array_append_new(list, fact_json(&fact));
+            json_array_append_new(list, told_json(&fact));
         }
     }
-    RoundFact usual = round_fact("as_usual", round->day);
+    Told usual = told_blank(TOLD_AS_USUAL, round->day);
     usual.stop = stop->id;
-    json_array_append_new(list, fact_json(&usual));
+    json_array_append_new(list, told_json(&usual));
     return list;
 }
 
@@ -150,7 +114,7 @@ static json_t *item_json(const RoundStop *stop, const RoundItem *item)
     }
     json_t *entries = json_array();
     for (int32_t i = 0; i < item->fact_count; i++) {
-        json_array_append_new(entries, fact_json(&item->facts[i]));
+        json_array_append_new(entries, told_json(&item->facts[i]));
     }
     json_t *object = json_object();
     json_put(object, "id", json_string(item->id));

@@ -19,25 +19,6 @@ const char *round_kind_word(RoundKind kind)
     return WORDS[kind];
 }
 
-RoundFact round_fact(const char *kind, int32_t day)
-{
-    return (RoundFact){.kind = kind,
-                       .day = day,
-                       .stop = "",
-                       .place = "",
-                       .job = "",
-                       .batch = "",
-                       .way = "",
-                       .quantity_key = "",
-                       .cause = "",
-                       .buyer = "",
-                       .unit = "",
-                       .grams = NAN,
-                       .quantity = NAN,
-                       .value = NAN,
-                       .count = NAN};
-}
-
 /* ---- building ------------------------------------------------------------
  */
 
@@ -89,11 +70,10 @@ RoundItem round_item(RoundKind kind, const char *id, const char *place)
                        .then_amount = NAN};
 }
 
-void round_add_fact(RoundWork *work, RoundItem *item, const RoundFact *fact)
+void round_add_fact(RoundWork *work, RoundItem *item, const Told *fact)
 {
-    RoundFact *facts =
-        arena_grow(work->arena, item->facts, (size_t)item->fact_count,
-                   (size_t)item->fact_count + 1, sizeof *facts);
+    Told *facts = arena_grow(work->arena, item->facts, (size_t)item->fact_count,
+                             (size_t)item->fact_count + 1, sizeof *facts);
     facts[item->fact_count] = *fact;
     if (item->job && !*facts[item->fact_count].job) {
         facts[item->fact_count].job = item->job->id;
@@ -102,26 +82,25 @@ void round_add_fact(RoundWork *work, RoundItem *item, const RoundFact *fact)
     item->fact_count++;
 }
 
-bool round_is_today(const RoundWork *work, const RoundFact *fact)
+bool round_is_today(const RoundWork *work, const Told *fact)
 {
-    return fact->day == work->ask->day;
+    return fact->happened_on == work->ask->day;
 }
 
 /* Kinds of entries that answer an item where no job is named. */
-static bool is_kind_of(const RoundItem *item, const RoundFact *fact)
+static bool is_kind_of(const RoundItem *item, const Told *fact)
 {
     switch (item->kind) {
     case ROUND_FEED:
     case ROUND_FAST:
-        return strcmp(fact->kind, "fed") == 0 ||
-               strcmp(fact->kind, "fasted") == 0;
+        return fact->kind == TOLD_FED || fact->kind == TOLD_FASTED;
     case ROUND_READ:
-        return strcmp(fact->kind, "read") == 0 &&
+        return fact->kind == TOLD_READ &&
                strcmp(fact->quantity_key, item->value.key) == 0;
     case ROUND_VENT:
-        return strcmp(fact->kind, "vented") == 0;
+        return fact->kind == TOLD_VENTED;
     case ROUND_LOOK:
-        return strcmp(fact->kind, item->value.key ? "died" : "seen") == 0;
+        return fact->kind == (item->value.key ? TOLD_DIED : TOLD_SEEN);
     case ROUND_DO:
     case ROUND_PICK:
         return false;
@@ -130,12 +109,11 @@ static bool is_kind_of(const RoundItem *item, const RoundFact *fact)
 }
 
 /* It was prepared for "as usual", whatever the number told. */
-static bool is_prepared(const RoundItem *item, const RoundFact *fact)
+static bool is_prepared(const RoundItem *item, const Told *fact)
 {
     for (int32_t i = 0; i < item->fact_count; i++) {
-        const RoundFact *at = &item->facts[i];
-        if (strcmp(at->kind, fact->kind) == 0 &&
-            strcmp(at->place, fact->place) == 0 &&
+        const Told *at = &item->facts[i];
+        if (at->kind == fact->kind && strcmp(at->place, fact->place) == 0 &&
             strcmp(at->way, fact->way) == 0) {
             return true;
         }
@@ -143,7 +121,7 @@ static bool is_prepared(const RoundItem *item, const RoundFact *fact)
     return false;
 }
 
-static bool answers(const RoundItem *item, const RoundFact *fact)
+static bool answers(const RoundItem *item, const Told *fact)
 {
     bool is_place = !*item->place || !*fact->place || item->place_count > 1 ||
                     strcmp(item->place, fact->place) == 0;
@@ -209,14 +187,14 @@ static void find_as_usual(RoundWork *work)
 {
     const RoundAsk *ask = work->ask;
     for (int32_t i = 0; i < ask->fact_count; i++) {
-        const RoundFact *fact = &ask->facts[i];
+        const Told *fact = &ask->facts[i];
         if (!round_is_today(work, fact)) {
             continue;
         }
         work->round->told_count++;
         for (int32_t s = 0; s < work->round->stop_count; s++) {
             RoundStop *stop = &work->round->stops[s];
-            stop->is_as_usual |= strcmp(fact->kind, "as_usual") == 0 &&
+            stop->is_as_usual |= fact->kind == TOLD_AS_USUAL &&
                                  strcmp(fact->stop, stop->id) == 0;
         }
     }

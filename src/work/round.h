@@ -9,8 +9,8 @@
 #ifndef LEAT_WORK_ROUND_H
 #define LEAT_WORK_ROUND_H
 
+#include "journal/told.h"
 #include "work/jobs.h"
-#include "work/round_fact.h"
 
 /* The list is laid out by hand. Kind; word in JSON. */
 /* clang-format off */
@@ -66,7 +66,7 @@ typedef struct RoundItem {
     const char *hold;    /* why it must not be done yet; NULL */
     double then_amount;  /* what it will be once somebody has seen; NAN */
     const RoundTrouble *troubles; /* NULL */
-    const RoundFact *facts;       /* to be told for "as usual" */
+    const Told *facts;            /* to be told for "as usual" */
     int32_t fact_count;  /* 0: there is a number that only the doer knows */
     const int64_t *told; /* entries of today that answer it */
     int32_t told_count;
@@ -105,8 +105,8 @@ typedef struct RoundAsk {
     const JobOutlook *outlook; /* of the week */
     const JobsWeek *week;      /* of the day */
     const JobsWeek *before;    /* of the day before; NULL: none is planned */
-    const RoundFact *facts;    /* of the day and the day before, struck ones
-                                  left out, in the order told */
+    const Told *facts;         /* of the day and the day before, struck ones
+                                       left out, in the order told */
     int32_t fact_count;
     int32_t day;
 } RoundAsk;

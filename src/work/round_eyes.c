@@ -249,7 +249,7 @@ static void add_vent(RoundWork *work, RoundStop *stop, int32_t tunnel)
                              "%.0f to %.0f degC foreseen inside; close before "
                              "evening, aim under 85 %% humidity",
                              least_degc, most_degc);
-    RoundFact vented = round_fact("vented", work->ask->day);
+    Told vented = told_blank(TOLD_VENTED, work->ask->day);
     vented.place = row->id;
     round_add_fact(work, &item, &vented);
     round_add(work, stop, &item);

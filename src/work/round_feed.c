@@ -16,11 +16,6 @@ static const double ODD_HIGH_FRAC = 1.3;
 /* Less than this is weighed, not scooped; judged. */
 static const double LEAST_SCOOPS = 0.3;
 
-static bool is_kind(const RoundFact *fact, const char *kind)
-{
-    return strcmp(fact->kind, kind) == 0;
-}
-
 /* ---- the water as it was read --------------------------------------------
  */
 
@@ -30,8 +25,8 @@ static double told_degc(const RoundWork *work, const char *tank,
 {
     double degc = NAN;
     for (int32_t i = 0; i < work->ask->fact_count; i++) {
-        const RoundFact *fact = &work->ask->facts[i];
-        if (round_is_today(work, fact) && is_kind(fact, "read") &&
+        const Told *fact = &work->ask->facts[i];
+        if (round_is_today(work, fact) && fact->kind == TOLD_READ &&
             strcmp(fact->place, tank) == 0 &&
             strcmp(fact->quantity_key, "temp_degc") == 0) {
             degc = fact->value;
@@ -45,8 +40,8 @@ static bool is_seen_since(const RoundWork *work, const char *tank,
                           int64_t number)
 {
     for (int32_t i = 0; i < work->ask->fact_count; i++) {
-        const RoundFact *fact = &work->ask->facts[i];
-        if (round_is_today(work, fact) && is_kind(fact, "seen") &&
+        const Told *fact = &work->ask->facts[i];
+        if (round_is_today(work, fact) && fact->kind == TOLD_SEEN &&
             strcmp(fact->place, tank) == 0 && fact->number > number) {
             return true;
         }
@@ -152,10 +147,10 @@ static double dead_today(const RoundWork *work, const char *tank)
 {
     double dead = 0.0;
     for (int32_t i = 0; i < work->ask->fact_count; i++) {
-        const RoundFact *fact = &work->ask->facts[i];
-        if (round_is_today(work, fact) && is_kind(fact, "died") &&
+        const Told *fact = &work->ask->facts[i];
+        if (round_is_today(work, fact) && fact->kind == TOLD_DIED &&
             strcmp(fact->place, tank) == 0) {
-            dead += isnan(fact->count) ? 1.0 : fact->count;
+            dead += fact->count < 0 ? 1.0 : (double)fact->count;
         }
     }
     return dead;
@@ -180,8 +175,8 @@ static void find_yesterday(const RoundWork *work, const char *tank,
     int32_t day = work->ask->day - 1;
     double told = NAN;
     for (int32_t i = 0; i < work->ask->fact_count; i++) {
-        const RoundFact *fact = &work->ask->facts[i];
-        if (fact->day == day && is_kind(fact, "fed") &&
+        const Told *fact = &work->ask->facts[i];
+        if (fact->happened_on == day && fact->kind == TOLD_FED &&
             strcmp(fact->place, tank) == 0 && !isnan(fact->grams)) {
             told = (isnan(told) ? 0.0 : told) + fact->grams;
         }
@@ -271,7 +266,7 @@ static void give(RoundWork *work, const TankDay *day, double degc,
                               "degC; off the next meal what is "
                               "left after 15 minutes",
                               day->count, day->kg, degc);
-    RoundFact fed = round_fact("fed", work->ask->day);
+    Told fed = told_blank(TOLD_FED, work->ask->day);
     fed.place = item->place;
     fed.grams = item->value.amount;
     round_add_fact(work, item, &fed);
@@ -286,7 +281,7 @@ static void add_fast(RoundWork *work, RoundStop *stop, const Tank *tank,
     item.job = job;
     item.text = arena_text(work->arena, "No feed for %s", tank->id);
     item.detail = why;
-    RoundFact fasted = round_fact("fasted", work->ask->day);
+    Told fasted = told_blank(TOLD_FASTED, work->ask->day);
     fasted.place = tank->id;
     round_add_fact(work, &item, &fasted);
     round_add(work, stop, &item);

@@ -11,6 +11,8 @@
 static const double ODD_LOW_FRAC = 0.5;
 static const double ODD_HIGH_FRAC = 1.5;
 
+enum { NOTHING = -1 };
+
 static const char *phase_word(JobPhase phase)
 {
     static const char *const WORDS[] = {[PHASE_ROUND] = "round",
@@ -36,26 +38,26 @@ static const char *stop_name(const RoundWork *work, const Job *job)
     return job->stop;
 }
 
-/* What is told of a job done as it stands in the list; NULL where there is a
+/* What is told of a job done as it stands in the list; NOTHING where there is a
  * number that only the doer knows. */
-static const char *fact_kind(JobKind kind)
+static int fact_kind(JobKind kind)
 {
     switch (kind) {
     case JOB_PICK:
-        return "picked";
+        return TOLD_PICKED;
     case JOB_SOW:
-        return "sown";
+        return TOLD_SOWN;
     case JOB_SET:
-        return "set";
+        return TOLD_SET;
     case JOB_CLEAR:
-        return "cleared";
+        return TOLD_CLEARED;
     case JOB_STRING:
     case JOB_PRUNE:
-        return "pruned";
+        return TOLD_PRUNED;
     case JOB_SHADE:
-        return "shaded";
+        return TOLD_SHADED;
     case JOB_DELIVER:
-        return "delivered";
+        return TOLD_DELIVERED;
     case JOB_TASK:
     case JOB_ORDER:
     case JOB_CLEAN:
@@ -72,9 +74,9 @@ static const char *fact_kind(JobKind kind)
     case JOB_GRADE:
     case JOB_CATCH:
     case JOB_KIND_COUNT:
-        return NULL;
+        return NOTHING;
     }
-    return NULL;
+    return NOTHING;
 }
 
 /* The last part of a bed's deep clean: the bed is clean after it. */
@@ -123,7 +125,7 @@ static const char *batch_of(const RoundWork *work, const Job *job,
 }
 
 static void fill_fact(const RoundWork *work, const Job *job, double amount,
-                      RoundFact *fact)
+                      Told *fact)
 {
     fact->job = job->id;
     if (job->way >= 0) {
@@ -136,21 +138,21 @@ static void fill_fact(const RoundWork *work, const Job *job, double amount,
     } else if (job->kind == JOB_DELIVER) {
         fact->buyer = work->farm->buyers[job->buyer].id;
     } else if (amount > 0.0) {
-        fact->count = amount;
+        fact->count = lround(amount);
     }
 }
 
 static void add_facts(RoundWork *work, const Job *job, RoundItem *item)
 {
-    const char *kind = fact_kind(job->kind);
+    int kind = fact_kind(job->kind);
     if (job->kind == JOB_CLEAN && job->place_count > 0 &&
         is_last_part(work, job)) {
-        kind = "cleaned";
+        kind = TOLD_CLEANED;
     }
-    if (!kind) {
+    if (kind == NOTHING) {
         return;
     }
-    RoundFact fact = round_fact(kind, work->ask->day);
+    Told fact = told_blank((ToldKind)kind, work->ask->day);
     for (int32_t i = 0; i < job->place_count; i++) {
         const JobPlace *place = &job->places[i];
         fact.place = place->id;

@@ -35,9 +35,9 @@ void round_add(RoundWork *work, RoundStop *stop, const RoundItem *item);
 RoundValue round_value(const char *key, const char *unit);
 
 /* The item is answered, for "as usual", by one fact more. */
-void round_add_fact(RoundWork *work, RoundItem *item, const RoundFact *fact);
+void round_add_fact(RoundWork *work, RoundItem *item, const Told *fact);
 
-bool round_is_today(const RoundWork *work, const RoundFact *fact);
+bool round_is_today(const RoundWork *work, const Told *fact);
 
 /* The day's job of a kind at a place; NULL. day: a Monday 0 .. */
 const Job *round_job(const JobsWeek *week, JobKind kind, const char *place,

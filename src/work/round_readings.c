@@ -57,13 +57,12 @@ static void last_told(const RoundWork *work, const char *place, const char *key,
                       RoundValue *value)
 {
     for (int32_t i = 0; i < work->ask->fact_count; i++) {
-        const RoundFact *fact = &work->ask->facts[i];
-        if (fact->day == work->ask->day - 1 &&
-            strcmp(fact->kind, "read") == 0 &&
-            strcmp(fact->place, place) == 0 &&
+        const Told *fact = &work->ask->facts[i];
+        if (fact->happened_on == work->ask->day - 1 &&
+            fact->kind == TOLD_READ && strcmp(fact->place, place) == 0 &&
             strcmp(fact->quantity_key, key) == 0) {
             value->yesterday = fact->value;
-            value->yesterday_on = fact->day;
+            value->yesterday_on = fact->happened_on;
             value->is_yesterday_told = true;
         }
     }

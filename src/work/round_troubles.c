@@ -131,10 +131,10 @@ static void add_cold_tanks(RoundWork *work, Wrongs *wrongs)
 static void add_told(RoundWork *work, Wrongs *wrongs)
 {
     for (int32_t i = 0; i < work->ask->fact_count; i++) {
-        const RoundFact *fact = &work->ask->facts[i];
-        bool is_trouble = (strcmp(fact->kind, "seen") == 0 ||
-                           strcmp(fact->kind, "event") == 0) &&
-                          *fact->place && *fact->cause;
+        const Told *fact = &work->ask->facts[i];
+        bool is_trouble =
+            (fact->kind == TOLD_SEEN || fact->kind == TOLD_EVENT) &&
+            *fact->place && *fact->cause;
         if (!round_is_today(work, fact) || !is_trouble) {
             continue;
         }

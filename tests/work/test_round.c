@@ -11,7 +11,7 @@ enum { FACTS_MAX = 8 };
 typedef struct Walk {
     SmallFarm small;
     JobsWeek week;
-    RoundFact facts[FACTS_MAX];
+    Told facts[FACTS_MAX];
     int32_t fact_count;
     Pump pump;
     Zone zone;
@@ -36,10 +36,10 @@ static void walk_open(Walk *walk, int week)
     walk->week = small_farm_jobs(&walk->small, week);
 }
 
-static RoundFact *walk_tell(Walk *walk, const char *kind, const char *place)
+static Told *walk_tell(Walk *walk, ToldKind kind, const char *place)
 {
-    RoundFact *fact = &walk->facts[walk->fact_count++];
-    *fact = round_fact(kind, walk->week.week);
+    Told *fact = &walk->facts[walk->fact_count++];
+    *fact = told_blank(kind, walk->week.week);
     fact->number = 100 + walk->fact_count;
     fact->place = place;
     return fact;
@@ -47,7 +47,7 @@ static RoundFact *walk_tell(Walk *walk, const char *kind, const char *place)
 
 static void walk_read(Walk *walk, const char *tank, double degc)
 {
-    RoundFact *fact = walk_tell(walk, "read", tank);
+    Told *fact = walk_tell(walk, TOLD_READ, tank);
     fact->quantity_key = "temp_degc";
     fact->value = degc;
 }
@@ -151,7 +151,7 @@ static void a_cold_tank_is_not_fed_until_seen_then_a_third(void **state)
     assert_non_null(strstr(round.suspects[0].text, "Tank A: 7 degrees colder"));
     assert_null(item_of(&round, "feed-E")->hold);
 
-    walk_tell(&walk, "seen", "A");
+    walk_tell(&walk, TOLD_SEEN, "A");
     round = walk_on(&walk, 0);
     feed = item_of(&round, "feed-A");
     assert_null(feed->hold);
@@ -166,7 +166,7 @@ static void a_look_before_the_reading_does_not_release_it(void **state)
     (void)state;
     Walk walk;
     walk_open(&walk, 0);
-    walk_tell(&walk, "seen", "A");
+    walk_tell(&walk, TOLD_SEEN, "A");
     walk_read(&walk, "E", 25.7);
     walk_read(&walk, "A", 19.0);
     Round round = walk_on(&walk, 0);
@@ -203,7 +203,7 @@ static void the_dead_are_fed_no_more(void **state)
     walk_open(&walk, 0);
     Round round = walk_on(&walk, 0);
     double usual = item_of(&round, "feed-A")->value.amount;
-    walk_tell(&walk, "died", "A")->count = 40;
+    walk_tell(&walk, TOLD_DIED, "A")->count = 40;
     round = walk_on(&walk, 0);
     const RoundItem *feed = item_of(&round, "feed-A");
     const double share = 1.0 - 40.0 / (400.0 * 0.985);
@@ -221,7 +221,7 @@ static void a_cold_tank_and_a_full_bed_may_be_one_pump(void **state)
     walk_open(&walk, 0);
     walk_read(&walk, "E", 26.0);
     walk_read(&walk, "A", 19.0);
-    walk_tell(&walk, "seen", "t2")->cause = "not-draining";
+    walk_tell(&walk, TOLD_SEEN, "t2")->cause = "not-draining";
     Round round = walk_on(&walk, 0);
     assert_int_equal(round.suspect_count, 3);
     assert_string_equal(round.suspects[0].text,
@@ -242,8 +242,8 @@ static void what_was_told_yesterday_stands_beside_today(void **state)
     (void)state;
     Walk walk;
     walk_open(&walk, 0);
-    walk_tell(&walk, "fed", "A")->grams = 311.5;
-    walk_tell(&walk, "fed", "A")->grams = 200.0;
+    walk_tell(&walk, TOLD_FED, "A")->grams = 311.5;
+    walk_tell(&walk, TOLD_FED, "A")->grams = 200.0;
     Round round = walk_on(&walk, 1);
     const RoundItem *feed = item_of(&round, "feed-A");
     assert_near(feed->value.yesterday, 511.5, 1e-9);
@@ -258,7 +258,7 @@ static void as_usual_makes_up_no_number(void **state)
     (void)state;
     Walk walk;
     walk_open(&walk, 6);
-    walk_tell(&walk, "as_usual", "")->stop = "tanks-water";
+    walk_tell(&walk, TOLD_AS_USUAL, "")->stop = "tanks-water";
     Round round = walk_on(&walk, 0);
     assert_true(round.stops[0].is_as_usual);
     assert_false(round.stops[1].is_as_usual);
