@@ -99,6 +99,16 @@ static const Command COMMANDS[] = {
                           "leat heat farm floors=18,21 spell_k=8"),
     },
     {
+        .name = "vent", .run = cmd_vent,
+        .purpose = "tell when to open the tunnels and how wide, and why",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "on that day", false},
+            {"hours", NULL, "tell the air by the hour, too", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat vent farm", "leat vent farm --today 2027-12-14"),
+    },
+    {
         .name = "carry", .run = cmd_carry,
         .purpose = "tell whether the fish carry the beds: what runs short, when",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

@@ -58,6 +58,7 @@ CommandRun cmd_round;
 CommandRun cmd_sum;
 CommandRun cmd_sums;
 CommandRun cmd_tables;
+CommandRun cmd_vent;
 CommandRun cmd_version;
 
 #endif

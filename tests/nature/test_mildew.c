@@ -57,6 +57,19 @@ static void powdery_mildew_is_fastest_at_25_degrees(void **state)
     assert_true(mildew_powdery_frac(24.4) > 0.99);
 }
 
+/* [COHEN2016]: 4 h of free moisture to infect, 7.5 h of RH 95 % in the dark to
+ * bear spores; [MSUBASIL]: at 12-25 degC. */
+static void basil_mildew_needs_a_wet_spell_and_a_damp_night(void **state)
+{
+    (void)state;
+    assert_true(mildew_basil_infects(4.0, 17.3));
+    assert_false(mildew_basil_infects(3.9, 17.3));
+    assert_false(mildew_basil_infects(9.0, 11.6));
+    assert_false(mildew_basil_infects(9.0, 25.4));
+    assert_true(mildew_basil_bears(7.6, 14.2));
+    assert_false(mildew_basil_bears(7.4, 14.2));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -65,6 +78,7 @@ int main(void)
             cucumber_downy_mildew_needs_longer_wetness_in_the_cold),
         cmocka_unit_test(grey_mould_needs_wet_leaves_and_mild_nights),
         cmocka_unit_test(powdery_mildew_is_fastest_at_25_degrees),
+        cmocka_unit_test(basil_mildew_needs_a_wet_spell_and_a_damp_night),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -40,3 +40,18 @@ double mildew_powdery_frac(double temp_degc)
            pow((temp_degc - least) / (best - least),
                (best - least) / (most - best));
 }
+
+static bool suits_basil_mildew(double temp_degc)
+{
+    return temp_degc >= 12.0 && temp_degc <= 25.0;
+}
+
+bool mildew_basil_infects(double wet_h, double temp_degc)
+{
+    return wet_h >= 4.0 && suits_basil_mildew(temp_degc);
+}
+
+bool mildew_basil_bears(double dark_damp_h, double temp_degc)
+{
+    return dark_damp_h >= 7.5 && suits_basil_mildew(temp_degc);
+}

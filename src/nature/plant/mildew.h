@@ -41,4 +41,11 @@ bool mildew_grey_breaks_out(double wet_h_d, double night_mild_h);
  * they go together is judged. */
 double mildew_powdery_frac(double temp_degc);
 
+/* Downy mildew of basil takes hold where leaves stay wet for 4 h without a
+ * break, and bears spores after 7.5 h of the dark at a humidity of 0.95 or
+ * more. Outbreaks are told of 12-25 degC (53-77 degF): outside that none.
+ * Source: [COHEN2016] both spells; [MSUBASIL] the warmth. */
+bool mildew_basil_infects(double wet_h, double temp_degc);
+bool mildew_basil_bears(double dark_damp_h, double temp_degc);
+
 #endif
