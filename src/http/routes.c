@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "json/table.h"
 
 #define KEYS(...)                                                              \
     (const RouteKey[])                                                         \
@@ -50,6 +51,10 @@ static const Route ROUTES[] = {
     {"GET", "/api/farm", ROLE_READER, ROUTE_KEPT,
      "name, day, the walk: tunnels, beds, tanks, pumps, people",
      KEYS(KEY_TODAY), CALLS(farm)},
+    {"GET", "/api/round", ROLE_HAND, ROUTE_KEPT,
+     "the day's walk: stops, what to look at, do, feed and test",
+     KEYS({"day", "2027-04-07", "that day; without: today", false}),
+     CALLS(round)},
     {"GET", "/api/jobs", ROLE_READER, ROUTE_KEPT,
      "the jobs of a week, people's hours, what goes in the van",
      KEYS({"week", "2027-W14", "that week", false},
@@ -88,6 +93,15 @@ static const Route ROUTES[] = {
     {"GET", "/api/year", ROLE_READER, ROUTE_KEPT,
      "the accepted plan: promises by week, batches, fish, money",
      KEYS(KEY_TODAY), CALLS(year)},
+    {"GET", "/api/tables", ROLE_READER, ROUTE_KEPT,
+     "the tables that describe the farm", NULL, CALLS(tables)},
+    {"GET", "/api/table", ROLE_READER, ROUTE_KEPT,
+     "one table: its fields, its rows as text, its hash",
+     KEYS({"name", "beds", "of /api/tables", true}), CALLS(table)},
+    {"PUT", "/api/table", ROLE_GROWER, ROUTE_ONCE,
+     "write it anew, with the hash that it was read with",
+     KEYS({"name", "beds", "of /api/tables", true}), CALLS(put_table),
+     .body_max_bytes = TABLE_JSON_MAX_BYTES},
     {"GET", "/api/emergency", ROLE_ANYONE, ROUTE_KEPT,
      "what can stop: pumps, heaters, blowers", NULL, CALLS(emergency)},
     {"GET", "/api/card", ROLE_ANYONE, ROUTE_MINUTE,

@@ -75,11 +75,13 @@ Reply route_reply(const Route *route, const Request *request, Arena *arena);
         "today", "2027-04-07", "as if it were that day", false                 \
     }
 
+/* Every route's two functions, api_NAME_decode and api_NAME_answer. */
+/* clang-format off */
 #define ROUTE_FUNCTIONS(R)                                                     \
-    R(routes)                                                                  \
-    R(farm)                                                                    \
-    R(jobs) R(check) R(sums) R(sum) R(foresee) R(carry) R(heat) R(year)        \
-        R(card) R(card_page) R(emergency) R(reading) R(dose)
+    R(routes) R(farm) R(jobs) R(check) R(sums) R(sum) R(foresee) R(carry)      \
+    R(heat) R(year) R(card) R(card_page) R(emergency) R(reading) R(dose)       \
+    R(round) R(tables) R(table) R(put_table)
+/* clang-format on */
 #define ROUTE_PROTOTYPES(name)                                                 \
     RouteDecode api_##name##_decode;                                           \
     RouteAnswer api_##name##_answer;

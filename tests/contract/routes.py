@@ -15,6 +15,7 @@ LEAT = sys.argv[1]
 # What a good question of a route needs beyond the examples of its keys: which
 # of them go together. Routes that are not named are asked with no key at all.
 GOOD = {
+    "/api/table": "name=tanks",
     "/api/sum": "name=unionised-ammonia&temp_degc=24&ph=8.0&tan_mg_l=1",
     "/api/card": "power=all&at=02:10",
     "/print/card": "pump=pump-1",

@@ -1,0 +1,98 @@
+/* GET /api/tables, GET and PUT /api/table: the farm's description by forms. */
+#include "desk/table_edit.h"
+#include "farm/read.h"
+#include "http/routes.h"
+
+typedef struct TableQuestion {
+    const char *dir;
+    TableId table;
+    TableSheet sheet; /* of a write */
+    const char *who;
+    const char *device;
+} TableQuestion;
+ROUTE_QUESTION(TableQuestion);
+
+Err api_tables_decode(const Request *request, Arena *arena, void *question)
+{
+    (void)arena;
+    *(TableQuestion *)question = (TableQuestion){.dir = request->dir};
+    return ERR_NONE;
+}
+
+Err api_tables_answer(const void *question, Arena *arena, Reply *out)
+{
+    const TableQuestion *asked = question;
+    TableLine lines[TABLE_COUNT];
+    TRY(table_list(asked->dir, arena, lines));
+    *out = reply_json(json_table_list(lines, TABLE_COUNT, arena));
+    return ERR_NONE;
+}
+
+Err api_table_decode(const Request *request, Arena *arena, void *question)
+{
+    (void)arena;
+    const char *name = request_text(request, "name");
+    TableQuestion asked = {.dir = request->dir,
+                           .table = farm_table_find(name),
+                           .who = request->who,
+                           .device = request->device};
+    if (asked.table == TABLE_COUNT) {
+        return err_make(ERR_NOT_FOUND, "there is no table \"%.60s\"", name);
+    }
+    *(TableQuestion *)question = asked;
+    return ERR_NONE;
+}
+
+Err api_table_answer(const void *question, Arena *arena, Reply *out)
+{
+    const TableQuestion *asked = question;
+    TableSheet sheet;
+    TRY(table_read(asked->dir, asked->table, arena, &sheet));
+    *out = reply_json(json_table_sheet(&sheet, arena));
+    return ERR_NONE;
+}
+
+/* The plan's own tables are written by accepting a plan. */
+static bool is_plan(TableId table)
+{
+    return table == TABLE_plan || table == TABLE_plan_plants ||
+           table == TABLE_plan_fish || table == TABLE_plan_moves ||
+           table == TABLE_plan_cleans || table == TABLE_plan_orders;
+}
+
+Err api_put_table_decode(const Request *request, Arena *arena, void *question)
+{
+    TableQuestion *asked = question;
+    TRY(api_table_decode(request, arena, question));
+    if (is_plan(asked->table)) {
+        return err_make(ERR_USAGE, "the plan's tables are written by accepting "
+                                   "a plan");
+    }
+    return json_table_read(request->body, request->body_length, asked->table,
+                           arena, &asked->sheet);
+}
+
+Err api_put_table_answer(const void *question, Arena *arena, Reply *out)
+{
+    enum { CONFLICT = 409, BAD = 400 };
+    const TableQuestion *asked = question;
+    TableOutcome outcome;
+    TRY(table_write(asked->dir, &asked->sheet, arena, &outcome));
+    switch (outcome.fate) {
+    case TABLE_WRITTEN:
+        *out = reply_json(
+            json_table_written(&outcome.sheet, &outcome.faults, arena));
+        break;
+    case TABLE_REFUSED:
+        *out = reply_json(
+            json_table_refused(&outcome.sheet, &outcome.faults, arena));
+        out->status = BAD;
+        break;
+    case TABLE_CONFLICT:
+        *out = reply_json(
+            json_table_conflict(&outcome.sheet, &asked->sheet, arena));
+        out->status = CONFLICT;
+        break;
+    }
+    return ERR_NONE;
+}
