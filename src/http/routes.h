@@ -80,7 +80,7 @@ Reply route_reply(const Route *route, const Request *request, Arena *arena);
 #define ROUTE_FUNCTIONS(R)                                                     \
     R(routes) R(farm) R(jobs) R(check) R(sums) R(sum) R(foresee) R(carry)      \
     R(heat) R(year) R(card) R(card_page) R(emergency) R(reading) R(dose)       \
-    R(round) R(tables) R(table) R(put_table)
+    R(round) R(tables) R(table) R(put_table) R(vent)
 /* clang-format on */
 #define ROUTE_PROTOTYPES(name)                                                 \
     RouteDecode api_##name##_decode;                                           \
