@@ -25,9 +25,12 @@ IN_CODE = [
      r"srand|setlocale)\s*\(", EVERY_LAYER, "unsafe or unrepeatable"),
     (r"\b(v?printf|puts|putchar|perror)\s*\(|\b(stdout|stderr)\b",
      LOWER_LAYERS + ["desk"], "only http/ and cli/ print"),
-    (r"\b(fopen|open|opendir|getenv|clock_gettime|gettimeofday|localtime\w*|"
+    (r"\b(open|opendir|getenv|clock_gettime|gettimeofday|localtime\w*|"
      r"gmtime\w*|time)\s*\(", LOWER_LAYERS,
      "below desk/ nothing reads file, clock or environment"),
+    (r"\bfopen\s*\(", [layer for layer in LOWER_LAYERS if layer != "store"],
+     "below desk/ nothing reads file, clock or environment; store/ only its "
+     "database and the list of its backups"),
 ]
 
 # In the whole text of every file.

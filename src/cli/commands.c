@@ -194,6 +194,46 @@ static const Command COMMANDS[] = {
                           "leat jobs farm --week next --ics week.ics"),
     },
     {
+        .name = "note", .run = cmd_note,
+        .purpose = "tell what happened; without facts, what can be told",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.takes_any_fact = true,
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "told on that day", false},
+            {"stdin", NULL, "read entries as JSON from the input", false},
+            {"json", NULL, "print what was kept as JSON", false}),
+        .examples = LINES(
+            "leat note farm",
+            "leat note farm kind=died place=A count=2 cause=unknown",
+            "leat note farm kind=read place=A quantity_key=ph value=6.8 "
+            "happened_at=07:30",
+            "leat note farm strikes=12 text='wrong tank' who=Ana",
+            "leat note farm --stdin < entries.json"),
+    },
+    {
+        .name = "journal", .run = cmd_journal,
+        .purpose = "read what was told, newest first, and what is to settle",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"from", "2027-03-01", "happened on that day or later", false},
+            {"until", "2027-03-31", "on that day or before", false},
+            {"kind", "picked", "one kind of entry", false},
+            {"place", "A", "there, or moved to there", false},
+            {"who", "Ana", "told of by that person", false},
+            {"batch", "ID", "a batch of plants or fish", false},
+            {"before", "N", "entries with a number below that", false}),
+        .takes.options = SPECS(
+            {"limit", "100", "at most so many", false},
+            {"settle", NULL, "planned steps nobody told of, and doubts", false},
+            {"today", "2027-04-07", "with --settle: as of that day", false},
+            {"csv", NULL, "print them as a table", false},
+            {"json", NULL, "print them as JSON", false}),
+        .examples = LINES("leat journal farm",
+                          "leat journal farm place=A from=2027-03-01",
+                          "leat journal farm kind=picked --csv",
+                          "leat journal farm --settle"),
+    },
+    {
         .name = "emergency", .run = cmd_emergency,
         .purpose = "tell what to do, in order, when a pump, heater or all stops",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "desk/farm_today.h"
 #include "desk/typical.h"
 
 /* A reading whose row has a fault may be of another quantity than it seems: it
@@ -30,13 +31,31 @@ static void drop_readings(const FarmCheck *check, Arena *arena, Farm *farm)
     farm->readings_count = count;
 }
 
-Err any_farm_read(const char *dir, Arena *arena, AnyFarm *out)
+/* What was told, where it can be read: tonight's answer does not wait for a
+ * database to be mended. */
+static const Farm *with_told(const char *dir, const Farm *farm, int32_t today,
+                             Arena *arena, AnyFarm *any)
+{
+    FarmToday told;
+    Err err = any->fault_count == 0
+                  ? farm_today_sound(dir, farm, today, arena, &told)
+                  : farm_today_of(dir, farm, today, arena, &told);
+    if (err.kind != ERR_OK) {
+        any->journal =
+            arena_text(arena, "What was told is left out: %s.", err.text);
+        return farm;
+    }
+    return told.farm;
+}
+
+Err any_farm_read(const char *dir, int32_t today, Arena *arena, AnyFarm *out)
 {
     FarmCheck check;
     TRY(check_farm(dir, FAULTS_USUAL_LIMIT, arena, &check));
     AnyFarm any = {.farm = &check.read->farm,
                    .fault_count = check.faults.count};
     if (any.fault_count == 0) {
+        any.farm = with_told(dir, any.farm, today, arena, &any);
         Typical typical;
         Err err = typical_make(any.farm, arena, &typical);
         if (err.kind == ERR_OK) {
@@ -52,7 +71,7 @@ Err any_farm_read(const char *dir, Arena *arena, AnyFarm *out)
     Farm *farm = ARENA_NEW(arena, Farm);
     *farm = check.read->farm;
     drop_readings(&check, arena, farm);
-    any.farm = farm;
+    any.farm = with_told(dir, farm, today, arena, &any);
     any.notice = arena_text(arena,
                             "The farm's tables have %lld %s (leat check): "
                             "what cannot be read is assumed, at the widest.",

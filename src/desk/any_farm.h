@@ -13,11 +13,14 @@ typedef struct AnyFarm {
                                    sound */
     const ClimateYear *climate; /* NULL: the farm has faults */
     int64_t fault_count;
-    const char *notice; /* what the faults mean for the answer; NULL: none */
+    const char *notice;  /* what the faults mean for the answer; NULL: none */
+    const char *journal; /* why what was told is left out; NULL: it is not */
 } AnyFarm;
 
-/* An error only where the folder itself cannot be read. */
-NODISCARD Err any_farm_read(const char *dir, Arena *arena, AnyFarm *out);
+/* As of today (DATE_ALWAYS: farm_today_day), with what was told. An error only
+ * where the folder itself cannot be read. */
+NODISCARD Err any_farm_read(const char *dir, int32_t today, Arena *arena,
+                            AnyFarm *out);
 
 /* A row of a table by its id; ERR_NOT_FOUND names what there is. ids: count of
  * them, in the table's order. */

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
-#include "desk/check_farm.h"
+#include "desk/farm_today.h"
 #include "desk/typical.h"
 #include "work/foresight.h"
 
@@ -47,9 +47,10 @@ static Err run_days(const HourAsk *ask, int days, Arena *arena, HourDays *out)
 Err carry_answer(const CarryQuestion *question, Arena *arena, CarryAnswer *out)
 {
     CarryAnswer answer = {0};
-    const Farm *farm = NULL;
+    FarmToday today;
     Typical typical;
-    TRY(check_farm_load(question->dir, arena, &farm));
+    TRY(farm_today_read(question->dir, DATE_ALWAYS, arena, &today));
+    const Farm *farm = today.farm;
     TRY(find_loop(farm, question->loop, &answer.loop));
     if (farm->loops_count < 1) {
         return err_make(ERR_INPUT, "the farm has no loop of water");

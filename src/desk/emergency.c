@@ -93,7 +93,7 @@ Err emergency_answer(const EmergencyQuestion *question, Arena *arena,
 {
     TRY(check_question(question));
     AnyFarm any;
-    TRY(any_farm_read(question->dir, arena, &any));
+    TRY(any_farm_read(question->dir, question->today, arena, &any));
     EmergencyAsk ask = {
         .farm = any.farm,
         .book = any.book,
@@ -118,6 +118,9 @@ Err emergency_answer(const EmergencyQuestion *question, Arena *arena,
     emergency_make(&ask, arena, &answer.emergency);
     if (any.notice) {
         emergency_notice(&answer.emergency, any.notice);
+    }
+    if (any.journal) {
+        emergency_notice(&answer.emergency, any.journal);
     }
     if (moment.notice) {
         emergency_notice(&answer.emergency, moment.notice);

@@ -5,7 +5,7 @@
 
 #include "base/date.h"
 #include "base/text.h"
-#include "desk/check_farm.h"
+#include "desk/farm_today.h"
 #include "desk/plan_age.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
@@ -113,12 +113,17 @@ Err foresee_answer(const ForeseeQuestion *question, Arena *arena,
                    ForeseeAnswer *out)
 {
     ForeseeAnswer answer = {0};
-    const Farm *farm = NULL;
-    TRY(check_farm_load(question->dir, arena, &farm));
+    FarmToday today;
+    TRY(farm_today_read(question->dir, question->day, arena, &today));
+    const Farm *farm = today.farm;
     TRY(find_rows(question, farm, arena, &answer));
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
-    tell(&answer, plan_age_notice(farm, typical.book, question->dir, arena));
+    tell(&answer,
+         plan_age_notice(today.opening, typical.book, question->dir, arena));
+    for (int i = 0; i < today.notice_count; i++) {
+        tell(&answer, today.notices[i]);
+    }
     WeekChoice choice =
         week_choose(farm, question->day, week_of(farm->farm->records_from),
                     YEAR_WEEKS, "the year after the farm's tables", arena);

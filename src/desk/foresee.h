@@ -5,7 +5,7 @@
 
 #include "work/foresight.h"
 
-enum { FORESEE_WEEKS_USUAL = 26, FORESEE_NOTICES_MAX = 4 };
+enum { FORESEE_WEEKS_USUAL = 26, FORESEE_NOTICES_MAX = 10 };
 
 typedef struct ForeseeQuestion {
     const char *dir;

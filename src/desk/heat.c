@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "base/date.h"
-#include "desk/check_farm.h"
+#include "desk/farm_today.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
 #include "work/foresight.h"
@@ -76,7 +76,9 @@ Err heat_answer(const HeatQuestion *question, Arena *arena, HeatAnswer *out)
 {
     HeatAnswer answer = {0};
     TRY(check(question));
-    TRY(check_farm_load(question->dir, arena, &answer.farm));
+    FarmToday today;
+    TRY(farm_today_read(question->dir, question->day, arena, &today));
+    answer.farm = today.farm;
     Typical typical;
     TRY(typical_make(answer.farm, arena, &typical));
     WeekChoice choice =

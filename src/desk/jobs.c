@@ -2,7 +2,7 @@
 #include "desk/jobs.h"
 
 #include "base/date.h"
-#include "desk/check_farm.h"
+#include "desk/farm_today.h"
 #include "desk/plan_age.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
@@ -15,16 +15,17 @@ static void tell(JobsAnswer *answer, const char *text)
     }
 }
 
-static Err make_week(const Farm *farm, const char *dir, int32_t week,
+static Err make_week(const FarmToday *today, const char *dir, int32_t week,
                      Arena *arena, JobsAnswer *answer)
 {
+    const Farm *farm = today->farm;
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
     OutlookClimate climate;
     outlook_climate(farm, typical.climate, arena, &climate);
     OutlookAsk asked = {farm, typical.book, &climate, week};
     JobOutlook outlook;
-    tell(answer, plan_age_notice(farm, typical.book, dir, arena));
+    tell(answer, plan_age_notice(today->opening, typical.book, dir, arena));
     TRY(outlook_make(&asked, arena, &outlook));
     JobsAsk ask = {farm, typical.book, &outlook, week};
     TRY(jobs_of_week(&ask, arena, &answer->week));
@@ -50,8 +51,10 @@ static int32_t working_day(const JobsAnswer *answer, int32_t asked)
 Err jobs_answer(const JobsQuestion *question, Arena *arena, JobsAnswer *out)
 {
     JobsAnswer answer = {0};
-    TRY(check_farm_load(question->dir, arena, &answer.farm));
-    const Farm *farm = answer.farm;
+    FarmToday today;
+    TRY(farm_today_read(question->dir, question->day, arena, &today));
+    const Farm *farm = today.farm;
+    answer.farm = farm;
     TRY(jobs_is_planned(farm));
     int32_t first = week_of(farm->plan[0].from);
     WeekChoice choice =
@@ -65,7 +68,10 @@ Err jobs_answer(const JobsQuestion *question, Arena *arena, JobsAnswer *out)
     }
     tell(&answer, week_untold(farm, choice.week, arena));
     TRY(jobs_week_is_planned(farm, choice.week));
-    TRY(make_week(farm, question->dir, choice.week, arena, &answer));
+    for (int i = 0; i < today.notice_count; i++) {
+        tell(&answer, today.notices[i]);
+    }
+    TRY(make_week(&today, question->dir, choice.week, arena, &answer));
     answer.day =
         question->is_exact ? choice.day : working_day(&answer, choice.day);
     *out = answer;

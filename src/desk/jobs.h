@@ -17,7 +17,7 @@ typedef struct JobsQuestion {
     bool is_exact;   /* that very day, though nobody may be there to work */
 } JobsQuestion;
 
-enum { JOBS_NOTICES_MAX = 4 };
+enum { JOBS_NOTICES_MAX = 8 };
 
 typedef struct JobsAnswer {
     const Farm *farm; /* Borrowed from the arena, as all of this. */

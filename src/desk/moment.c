@@ -31,6 +31,12 @@ static int64_t utc_of(int32_t day, int minute)
     return (int64_t)mktime(&local);
 }
 
+int64_t moment_utc(const Farm *farm, int32_t day, int minute)
+{
+    use_zone(farm);
+    return utc_of(day, minute);
+}
+
 static void civil_of(int64_t at, int32_t *out_day, int *out_minute)
 {
     time_t seconds = (time_t)at;

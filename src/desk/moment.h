@@ -21,4 +21,7 @@ typedef struct Moment {
 NODISCARD Err moment_find(const Farm *farm, const char *at, int32_t today,
                           Arena *arena, Moment *out);
 
+/* UTC seconds of a minute of a civil day at the farm. */
+int64_t moment_utc(const Farm *farm, int32_t day, int minute);
+
 #endif

@@ -10,6 +10,7 @@
 #include "desk/check_farm.h"
 #include "desk/child_pool.h"
 #include "desk/farm_folder.h"
+#include "desk/farm_today.h"
 #include "desk/plan_age.h"
 #include "desk/typical.h"
 #include "farm/write.h"
@@ -39,6 +40,23 @@ Err plan_year_make(const Farm *farm, const PlanInputs *wanted, Arena *arena,
     return ERR_NONE;
 }
 
+/* What was told, else the plan taken as done. */
+static Err farm_on(const char *dir, const Farm *told, int32_t today,
+                   Arena *arena, const Farm **out, bool *out_is_assumed)
+{
+    FarmToday with_told;
+    TRY(farm_today_sound(dir, told, today, arena, &with_told));
+    if (with_told.state) {
+        *out = &with_told.state->farm;
+        *out_is_assumed = true;
+        return ERR_NONE;
+    }
+    Farm *farm = ARENA_NEW(arena, Farm);
+    TRY(journal_farm_on(told, today, arena, farm, out_is_assumed));
+    *out = farm;
+    return ERR_NONE;
+}
+
 Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
 {
     const Farm *told = NULL;
@@ -53,9 +71,9 @@ Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
                         "describe",
                         first);
     }
-    Farm *farm = ARENA_NEW(arena, Farm);
+    const Farm *farm = NULL;
     bool is_assumed = false;
-    TRY(journal_farm_on(told, today, arena, farm, &is_assumed));
+    TRY(farm_on(ask->dir, told, today, arena, &farm, &is_assumed));
     PlanInputs wanted = {.from = week_of(today),
                          .weeks = ask->weeks,
                          .keep_weeks = ask->keep_weeks,

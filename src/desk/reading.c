@@ -286,7 +286,7 @@ Err reading_state(const ReadingQuestion *question, Arena *arena,
 {
     TRY(check_told(question));
     AnyFarm any;
-    TRY(any_farm_read(question->dir, arena, &any));
+    TRY(any_farm_read(question->dir, question->today, arena, &any));
     ReadingAnswer answer = {0};
     JudgeAsk ask = {.farm = any.farm, .book = any.book, .told = question->told};
     TRY(find_where(question, any.farm, arena, &ask, &answer));
@@ -302,6 +302,7 @@ Err reading_state(const ReadingQuestion *question, Arena *arena,
     answer.volume_m3 = volume_of(&ask);
     answer.change_most_m3 = change_most_m3(&answer);
     tell(&answer, any.notice);
+    tell(&answer, any.journal);
     tell(&answer, moment.notice);
     *out = answer;
     return ERR_NONE;

@@ -18,7 +18,7 @@ static const uint64_t ANY_PLACE = IS(beds) | IS(tanks) | IS(tunnels) |
 
 static uint64_t places_of(int32_t kind)
 {
-    switch ((ToldKind)kind) {
+    switch (kind) {
     case TOLD_STOCKED:
     case TOLD_MOVED:
     case TOLD_GRADED:

@@ -180,7 +180,9 @@ static Err read_entry(const json_t *object, int32_t day, Arena *arena,
         return err_make(ERR_INPUT, "kind: is missing");
     }
     TRY(read_keys(object, arena, &told));
-    TRY(told_check_alone(&told));
+    if (told_has(&told, TOLD_AT_happened_on)) {
+        TRY(told_check_alone(&told));
+    }
     *out = told;
     return ERR_NONE;
 }

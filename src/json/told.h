@@ -24,9 +24,9 @@ const char *tolds_to_json(const Tolds *tolds, Arena *arena);
 /* {"entries": [..]}, a list, or one entry. ERR_INPUT names the entry and the
  * key; what tells of keys, kinds, types and sizes is checked
  * (told_check_alone), the farm is not. Where an entry has no day it is given
- * day. Keys that only Leat writes (number, told_at, told_on, struck_..,
- * is_late) are passed over: so that what was exported can be read again.
- * ERR_LIMIT: too many. */
+ * day; with DATE_ALWAYS it stays without one, unchecked. Keys that only Leat
+ * writes (number, told_at, told_on, struck_.., is_late) are passed over: so
+ * that what was exported can be read again. ERR_LIMIT: too many. */
 NODISCARD Err tolds_from_json(const char *text, size_t length, int32_t day,
                               Arena *arena, Tolds *out);
 

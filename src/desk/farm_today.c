@@ -1,0 +1,267 @@
+/* The farm as it stands on a day. */
+#include "desk/farm_today.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <string.h>
+
+#include "base/date.h"
+#include "desk/check_farm.h"
+#include "desk/clock.h"
+#include "desk/fish_grow.h"
+#include "desk/moment.h"
+#include "farm/write.h"
+#include "journal/lanes.h"
+#include "journal/trays.h"
+#include "store/store.h"
+
+/* Readings told so many days ago are of another water (judged; the judge of
+ * readings has its own, shorter, ages). */
+enum { READINGS_D = 30, READINGS_MOST = 4000 };
+
+static void tell(FarmToday *today, const char *text)
+{
+    if (text && today->notice_count < FARM_TODAY_NOTICES_MAX) {
+        today->notices[today->notice_count++] = text;
+    }
+}
+
+int32_t farm_today_day(const Farm *farm, int32_t asked)
+{
+    if (asked != DATE_ALWAYS || farm->farm_count < 1) {
+        return asked;
+    }
+    int32_t clock = clock_today(farm->farm[0].timezone);
+    int32_t first = farm->farm[0].records_from;
+    return clock > first ? clock : first;
+}
+
+const char *farm_today_mark(const Farm *farm, Arena *arena)
+{
+    uint64_t hash = UINT64_C(0xcbf29ce484222325);
+    for (int t = 0; t < TABLE_COUNT; t++) {
+        FarmBytes bytes = farm_write_table(farm, (TableId)t, arena);
+        for (size_t i = 0; i < bytes.length; i++) {
+            hash = (hash ^ (unsigned char)bytes.bytes[i]) *
+                   UINT64_C(0x100000001b3);
+        }
+    }
+    return arena_text(arena, "%016" PRIx64, hash);
+}
+
+/* ---- Readings -------------------------------------------------------------
+ */
+
+static int32_t row_of(const Farm *farm, TableId table, const char *id)
+{
+    bool is_tank = table == TABLE_tanks;
+    int32_t count = is_tank ? farm->tanks_count : farm->loops_count;
+    for (int32_t i = 0; i < count; i++) {
+        const char *row = is_tank ? farm->tanks[i].id : farm->loops[i].id;
+        if (strcmp(row, id) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+static int32_t quantity_of(const char *key)
+{
+    const WordList *words = &FARM_WORDS[WORDS_QUANTITIES];
+    for (int32_t i = 0; i < words->count; i++) {
+        if (strcmp(words->words[i], key) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+/* When it was read; where no hour is told, when it was told on that day, else
+ * as the day begins: rather too old than too fresh. */
+static int64_t instant_of(const Farm *farm, const Told *told)
+{
+    if (told->happened_at < 0 && told->told_on == told->happened_on &&
+        told->told_at >= 0) {
+        return told->told_at;
+    }
+    int minute = told->happened_at >= 0 ? (int)told->happened_at : 0;
+    return moment_utc(farm, told->happened_on, minute);
+}
+
+static bool is_same(const Reading *a, const Reading *b)
+{
+    return a->tank == b->tank && a->loop == b->loop &&
+           a->quantity == b->quantity;
+}
+
+static void put_reading(Farm *farm, const Reading *reading)
+{
+    for (int32_t i = 0; i < farm->readings_count; i++) {
+        if (is_same(&farm->readings[i], reading)) {
+            if (reading->at >= farm->readings[i].at) {
+                farm->readings[i] = *reading;
+            }
+            return;
+        }
+    }
+    farm->readings[farm->readings_count++] = *reading;
+}
+
+/* What was told, on top of the table: the newest of each place and quantity. */
+static Err take_readings(StoreDb *store, int32_t day, Arena *arena, Farm *farm,
+                         bool *out_is_any)
+{
+    StoreFilter filter = store_all();
+    filter.from = day - READINGS_D;
+    filter.until = day;
+    filter.kinds = UINT64_C(1) << TOLD_READ;
+    filter.limit = READINGS_MOST;
+    filter.without_struck = true;
+    Tolds tolds;
+    TRY(store_read(store, &filter, arena, &tolds));
+    Reading *rows = arena_grow(
+        arena, farm->readings, (size_t)farm->readings_count,
+        (size_t)farm->readings_count + (size_t)tolds.count, sizeof *rows);
+    farm->readings = rows;
+    for (int32_t i = tolds.count - 1; i >= 0; i--) {
+        const Told *told = &tolds.items[i];
+        Reading reading = {.tank = row_of(farm, TABLE_tanks, told->place),
+                           .loop = row_of(farm, TABLE_loops, told->place),
+                           .at = instant_of(farm, told),
+                           .quantity = quantity_of(told->quantity_key),
+                           .value = told->value};
+        if (reading.quantity >= 0 && (reading.tank >= 0 || reading.loop >= 0)) {
+            put_reading(farm, &reading);
+            *out_is_any = true;
+        }
+    }
+    return ERR_NONE;
+}
+
+/* ---- The state ------------------------------------------------------------
+ */
+
+static Err read_tolds(StoreDb *store, int32_t until, Arena *arena, Tolds *out)
+{
+    StoreFilter filter = store_all();
+    filter.until = until;
+    filter.kinds = JOURNAL_STATE_KINDS;
+    filter.is_fold_order = true;
+    return store_read(store, &filter, arena, out);
+}
+
+static const char *tell_unsettled(const JournalState *state, const char *dir,
+                                  Arena *arena)
+{
+    int32_t count = state->unsettled_count;
+    return count > 0
+               ? arena_text(arena,
+                            "%d planned %s of earlier weeks %s not told of: "
+                            "taken as done (leat journal %s --settle).",
+                            (int)count, count == 1 ? "step" : "steps",
+                            count == 1 ? "was" : "were", dir)
+               : NULL;
+}
+
+static const char *tell_doubts(const JournalState *state, const char *dir,
+                               Arena *arena)
+{
+    int32_t count = state->doubt_count;
+    return count > 0 ? arena_text(arena,
+                                  "%d %s of the journal %s in doubt (leat "
+                                  "journal %s --settle).",
+                                  (int)count, count == 1 ? "entry" : "entries",
+                                  count == 1 ? "is" : "are", dir)
+                     : NULL;
+}
+
+/* The tables as the journal leaves them describe this day. */
+static void counted_now(int32_t day, Arena *arena, Farm *farm)
+{
+    FarmSite *site = ARENA_NEW(arena, FarmSite);
+    *site = farm->farm[0];
+    if (day > site->records_from) {
+        site->records_from = day;
+    }
+    farm->farm = site;
+}
+
+static Err fold(StoreDb *store, const char *dir, Arena *arena, FarmToday *today)
+{
+    Tolds tolds;
+    TRY(read_tolds(store, today->day, arena, &tolds));
+    if (tolds.count == 0) {
+        return ERR_NONE;
+    }
+    JournalState *state = ARENA_NEW(arena, JournalState);
+    JournalAsk ask = {.opening = today->opening,
+                      .tolds = &tolds,
+                      .day = today->day,
+                      .grow = fish_grow_of(today->opening, arena)};
+    TRY(journal_state(&ask, arena, state));
+    JournalState followed = *state;
+    lanes_follow(today->opening, arena, &followed);
+    trays_follow(today->opening, arena, &followed.farm);
+    Farm *farm = ARENA_NEW(arena, Farm);
+    *farm = followed.farm;
+    counted_now(today->day, arena, farm);
+    counted_now(today->day, arena, &state->farm);
+    fish_grow_old(&ask.grow, today->day, arena, farm);
+    today->farm = farm;
+    today->state = state;
+    today->has_journal = true;
+    tell(today, tell_unsettled(state, dir, arena));
+    tell(today, tell_doubts(state, dir, arena));
+    return ERR_NONE;
+}
+
+static Err read_store(const char *dir, bool is_sound, Arena *arena,
+                      FarmToday *today)
+{
+    CLEANUP(store_close) StoreDb store = {0};
+    TRY(store_open(dir, STORE_READ, &store));
+    int64_t count = 0;
+    TRY(store_newest(&store, &today->newest, &count));
+    if (is_sound) {
+        TRY(fold(&store, dir, arena, today));
+    }
+    Farm *farm = ARENA_NEW(arena, Farm);
+    *farm = *today->farm;
+    bool is_any = false;
+    TRY(take_readings(&store, today->day, arena, farm, &is_any));
+    if (is_any) {
+        today->farm = farm;
+    }
+    return ERR_NONE;
+}
+
+static Err make(const char *dir, const Farm *opening, bool is_sound,
+                int32_t day, Arena *arena, FarmToday *out)
+{
+    FarmToday today = {.farm = opening, .opening = opening};
+    today.day = farm_today_day(opening, day);
+    if (store_is_there(dir) && opening->farm_count > 0) {
+        TRY(read_store(dir, is_sound, arena, &today));
+    }
+    *out = today;
+    return ERR_NONE;
+}
+
+Err farm_today_of(const char *dir, const Farm *opening, int32_t day,
+                  Arena *arena, FarmToday *out)
+{
+    return make(dir, opening, false, day, arena, out);
+}
+
+Err farm_today_sound(const char *dir, const Farm *opening, int32_t day,
+                     Arena *arena, FarmToday *out)
+{
+    return make(dir, opening, true, day, arena, out);
+}
+
+Err farm_today_read(const char *dir, int32_t day, Arena *arena, FarmToday *out)
+{
+    const Farm *opening = NULL;
+    TRY(check_farm_load(dir, arena, &opening));
+    return make(dir, opening, true, day, arena, out);
+}

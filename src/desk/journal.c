@@ -1,0 +1,47 @@
+/* Read a farm's journal. */
+#include "desk/journal.h"
+
+#include "desk/check_farm.h"
+#include "desk/farm_today.h"
+
+Err journal_page(const char *dir, const StoreFilter *filter, Arena *arena,
+                 JournalPage *out)
+{
+    JournalPage page = {0};
+    if (!store_is_there(dir)) {
+        FarmCheck check; /* a folder that is none is told */
+        TRY(check_farm(dir, 1, arena, &check));
+        *out = page;
+        return ERR_NONE;
+    }
+    CLEANUP(store_close) StoreDb store = {0};
+    TRY(store_open(dir, STORE_READ, &store));
+    int64_t count = 0;
+    TRY(store_newest(&store, &page.newest, &count));
+    StoreFilter one_more = *filter;
+    one_more.limit = filter->limit > 0 ? filter->limit + 1 : 0;
+    TRY(store_read(&store, &one_more, arena, &page.tolds));
+    if (filter->limit > 0 && page.tolds.count > filter->limit) {
+        page.tolds.count = filter->limit;
+        page.has_more = true;
+    }
+    *out = page;
+    return ERR_NONE;
+}
+
+Err journal_settle(const char *dir, int32_t today, Arena *arena,
+                   JournalSettle *out)
+{
+    FarmToday farm;
+    TRY(farm_today_read(dir, today, arena, &farm));
+    JournalSettle settle = {.today = farm.day};
+    if (farm.state) {
+        settle.unsettled = farm.state->unsettled;
+        settle.unsettled_count = farm.state->unsettled_count;
+        settle.doubts = farm.state->doubts;
+        settle.doubt_count = farm.state->doubt_count;
+        settle.fish = farm.state->fish;
+    }
+    *out = settle;
+    return ERR_NONE;
+}

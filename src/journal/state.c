@@ -1,0 +1,422 @@
+/* The farm on a day, from tables, entries and plan. */
+#include "journal/state.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/date.h"
+#include "farm/seedlings.h"
+#include "journal/entry.h"
+#include "journal/fish_fold.h"
+#include "journal/plant_fold.h"
+#include "journal/steps.h"
+
+enum { WEEK_D = 7 };
+
+#define BIT(name) (UINT64_C(1) << TOLD_##name)
+const uint64_t JOURNAL_STATE_KINDS =
+    BIT(SOWN) | BIT(EMERGED) | BIT(SET) | BIT(CLEARED) | BIT(CLEANED) |
+    BIT(STOCKED) | BIT(MOVED) | BIT(GRADED) | BIT(SAMPLED) | BIT(DIED) |
+    BIT(SOLD) | BIT(PURGED) | BIT(UNDONE) | BIT(COUNTED);
+
+void fold_doubt(StateFold *fold, const Told *told, const char *format, ...)
+{
+    JournalState *state = fold->state;
+    char text[300];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(text, sizeof text, format, args);
+    va_end(args);
+    if (state->doubt_count == fold->doubt_room) {
+        int32_t room = 2 * fold->doubt_room + 16;
+        state->doubts =
+            arena_grow(fold->arena, state->doubts, (size_t)fold->doubt_room,
+                       (size_t)room, sizeof *state->doubts);
+        fold->doubt_room = room;
+    }
+    state->doubts[state->doubt_count++] = (JournalDoubt){
+        told->number, told->happened_on, arena_copy_text(fold->arena, text)};
+}
+
+/* ---- Which entries count --------------------------------------------------
+ */
+
+/* The last time that the standing tables were written from the journal, if they
+ * still are those. */
+static const Told *last_counted(const Farm *farm, const Tolds *tolds)
+{
+    const Told *last = NULL;
+    for (int32_t i = 0; i < tolds->count; i++) {
+        const Told *told = &tolds->items[i];
+        if (told->kind == TOLD_COUNTED && told->struck_by == 0 &&
+            told->happened_on >= farm->farm[0].records_from &&
+            (!last || told->number > last->number)) {
+            last = told;
+        }
+    }
+    return last;
+}
+
+static const bool *which_are_in(const Farm *farm, const Tolds *tolds,
+                                int32_t day, Arena *arena)
+{
+    bool *is_in = ARENA_ARRAY(arena, bool, tolds->count);
+    const Told *counted = last_counted(farm, tolds);
+    int32_t from = farm->farm[0].records_from;
+    for (int32_t i = 0; i < tolds->count; i++) {
+        const Told *told = &tolds->items[i];
+        bool is_new = counted ? told->number > counted->number
+                              : told->happened_on >= from;
+        is_in[i] = is_new && told->struck_by == 0 && told->happened_on <= day &&
+                   (JOURNAL_STATE_KINDS >> told->kind & 1);
+    }
+    return is_in;
+}
+
+/* ---- All that happened, in order ------------------------------------------
+ */
+
+typedef struct Happening {
+    int32_t day;
+    int32_t rank;  /* within a day: the tables, then entries, then the plan */
+    int32_t order; /* within a rank */
+    const Told *told;
+    const Step *step; /* the one it was taken for, or that is taken as done */
+    int32_t plant;    /* row that opens, or -1 */
+    int32_t fish;
+} Happening;
+
+static int by_day(const void *left, const void *right)
+{
+    const Happening *a = left;
+    const Happening *b = right;
+    if (a->day != b->day) {
+        return a->day < b->day ? -1 : 1;
+    }
+    if (a->rank != b->rank) {
+        return a->rank < b->rank ? -1 : 1;
+    }
+    return (a->order > b->order) - (a->order < b->order);
+}
+
+typedef struct Story {
+    Happening *items;
+    int32_t count;
+} Story;
+
+static void happen(Story *story, const Happening *happening)
+{
+    story->items[story->count] = *happening;
+    story->items[story->count].order = story->count;
+    story->count++;
+}
+
+static int32_t first_day(const Farm *farm, const Tolds *tolds)
+{
+    /* Entries told after the tables were written from the journal come on top
+     * of those, whatever day they are of. */
+    return last_counted(farm, tolds) ? farm->farm[0].records_from : DATE_ALWAYS;
+}
+
+static Story story_of(const JournalAsk *ask, const bool *is_in,
+                      const Steps *steps, Arena *arena)
+{
+    const Farm *farm = ask->opening;
+    const Tolds *tolds = ask->tolds;
+    int32_t most =
+        farm->plants_count + farm->fish_count + tolds->count + steps->count;
+    Story story = {ARENA_ARRAY(arena, Happening, most), 0};
+    int32_t first = first_day(farm, tolds);
+    for (int32_t i = 0; i < farm->plants_count; i++) {
+        happen(&story, &(Happening){.day = farm->plants[i].counted_on,
+                                    .plant = i,
+                                    .fish = -1});
+    }
+    for (int32_t i = 0; i < farm->fish_count; i++) {
+        happen(&story, &(Happening){.day = farm->fish[i].counted_on,
+                                    .plant = -1,
+                                    .fish = i});
+    }
+    /* An entry may be several steps: it happens once, for the first. */
+    const Step **step_of = ARENA_ARRAY(arena, const Step *, tolds->count);
+    for (int32_t i = steps->count - 1; i >= 0; i--) {
+        if (steps->items[i].told >= 0) {
+            step_of[steps->items[i].told] = &steps->items[i];
+        }
+    }
+    for (int32_t i = 0; i < tolds->count; i++) {
+        int32_t day = tolds->items[i].happened_on;
+        if (is_in[i]) {
+            happen(&story, &(Happening){.day = day > first ? day : first,
+                                        .rank = 1,
+                                        .told = &tolds->items[i],
+                                        .step = step_of[i],
+                                        .plant = -1,
+                                        .fish = -1});
+        }
+    }
+    for (int32_t i = 0; i < steps->count; i++) {
+        if (steps->items[i].is_assumed) {
+            happen(&story, &(Happening){.day = steps->items[i].day,
+                                        .rank = 2,
+                                        .step = &steps->items[i],
+                                        .plant = -1,
+                                        .fish = -1});
+        }
+    }
+    if (story.count > 1) {
+        qsort(story.items, (size_t)story.count, sizeof *story.items, by_day);
+    }
+    return story;
+}
+
+/* ---- Folding --------------------------------------------------------------
+ */
+
+static void fold_step(StateFold *fold, const Steps *steps, const Step *step)
+{
+    switch (step->kind) {
+    case STEP_SOW:
+    case STEP_SET:
+    case STEP_CLEAR:
+        plant_fold_planned(fold, steps, step);
+        return;
+    case STEP_CLEAN: {
+        const PlanClean *row = &fold->opening->plan_cleans[step->row];
+        fold->farm->beds[row->bed].cleaned_on = step->day;
+        return;
+    }
+    case STEP_STOCK:
+    case STEP_GRADE:
+    case STEP_SALE:
+        fish_fold_planned(fold, &fold->opening->plan_moves[step->row]);
+        return;
+    }
+}
+
+static void fold_one(StateFold *fold, const Tolds *tolds, const Steps *steps,
+                     const Happening *happening)
+{
+    if (happening->plant >= 0) {
+        plant_fold_add(fold, &fold->opening->plants[happening->plant]);
+    } else if (happening->fish >= 0) {
+        fish_fold_open(fold, &fold->opening->fish[happening->fish]);
+    } else if (happening->told) {
+        const Step *step = happening->step;
+        bool is_move = step && step->kind >= STEP_STOCK;
+        plant_fold_told(fold, tolds, happening->told, steps);
+        fish_fold_told(fold, happening->told,
+                       is_move ? &fold->opening->plan_moves[step->row] : NULL);
+    } else if (happening->step) {
+        fold_step(fold, steps, happening->step);
+    }
+}
+
+/* ---- What nothing was told of ---------------------------------------------
+ */
+
+static JournalUnsettled unsettled_plants(const Farm *farm, const Step *step,
+                                         Arena *arena)
+{
+    const PlanPlant *row = &farm->plan_plants[step->row];
+    bool is_old = step->kind == STEP_CLEAR && row->standing >= 0 &&
+                  !seedlings_feed(farm, row);
+    JournalUnsettled told = {
+        .day = step->day,
+        .step = step_word(step->kind),
+        .batch = is_old ? farm->plants[row->standing].id : row->id,
+        .place = step->kind == STEP_SOW ? "" : farm->beds[row->bed].id,
+        .to_place = "",
+        .count = row->plants};
+    told.text = arena_text(
+        arena, "%s: %s %s%s", told.step, farm->ways[row->way].id,
+        step->kind == STEP_SOW ? "for " : "in ", farm->beds[row->bed].id);
+    return told;
+}
+
+static JournalUnsettled unsettled_fish(const Farm *farm, const Step *step,
+                                       Arena *arena)
+{
+    const PlanMove *row = &farm->plan_moves[step->row];
+    bool is_stock = step->kind == STEP_STOCK;
+    int32_t tank = is_stock ? row->to_tank : row->from_tank;
+    JournalUnsettled told = {.day = step->day,
+                             .step = step_word(step->kind),
+                             .batch = farm->plan_fish[row->fish].batch,
+                             .place = tank >= 0 ? farm->tanks[tank].id : "",
+                             .to_place = !is_stock && row->to_tank >= 0
+                                             ? farm->tanks[row->to_tank].id
+                                             : "",
+                             .count = row->count};
+    told.text = arena_text(arena, "%s: %d fish of %s, %s%s%s", told.step,
+                           (int)row->count, told.batch, told.place,
+                           *told.to_place ? " to " : "", told.to_place);
+    return told;
+}
+
+/* All of a way sown in a week is one sowing. */
+static bool join_sowing(const JournalUnsettled *told, Arena *arena,
+                        JournalState *state)
+{
+    for (int32_t i = 0; i < state->unsettled_count; i++) {
+        JournalUnsettled *before = &state->unsettled[i];
+        if (before->day == told->day &&
+            strcmp(before->batch, told->batch) == 0) {
+            before->count += told->count;
+            before->text = arena_text(arena, "sown: %s, for %d plants",
+                                      told->batch, (int)before->count);
+            return true;
+        }
+    }
+    return false;
+}
+
+static int by_planned_day(const void *left, const void *right)
+{
+    const JournalUnsettled *a = left;
+    const JournalUnsettled *b = right;
+    if (a->day != b->day) {
+        return a->day < b->day ? -1 : 1;
+    }
+    return strcmp(a->text, b->text);
+}
+
+static void list_unsettled(const Farm *farm, const Steps *steps, Arena *arena,
+                           JournalState *state)
+{
+    state->unsettled = ARENA_ARRAY(arena, JournalUnsettled, steps->count);
+    for (int32_t i = 0; i < steps->count; i++) {
+        const Step *step = &steps->items[i];
+        if (!step->is_assumed) {
+            continue;
+        }
+        JournalUnsettled told = {.day = step->day,
+                                 .step = step_word(step->kind),
+                                 .batch = "",
+                                 .place = "",
+                                 .to_place = ""};
+        if (step->kind == STEP_CLEAN) {
+            told.place = farm->beds[farm->plan_cleans[step->row].bed].id;
+            told.text = arena_text(arena, "cleaned: %s", told.place);
+        } else {
+            told = step->kind <= STEP_CLEAR
+                       ? unsettled_plants(farm, step, arena)
+                       : unsettled_fish(farm, step, arena);
+        }
+        if (step->kind != STEP_SOW || !join_sowing(&told, arena, state)) {
+            state->unsettled[state->unsettled_count++] = told;
+        }
+    }
+    if (state->unsettled_count > 1) {
+        qsort(state->unsettled, (size_t)state->unsettled_count,
+              sizeof *state->unsettled, by_planned_day);
+    }
+    state->is_assumed = state->unsettled_count > 0;
+}
+
+/* ---- The plan from here on ------------------------------------------------
+ */
+
+static void follow_cleans(const Farm *opening, const Steps *steps, int32_t day,
+                          Arena *arena, Farm *farm)
+{
+    PlanClean *rows = ARENA_ARRAY(arena, PlanClean, opening->plan_cleans_count);
+    int32_t count = 0;
+    for (int32_t i = 0; i < steps->count; i++) {
+        const Step *step = &steps->items[i];
+        if (step->kind != STEP_CLEAN || step->told >= 0 || step->is_assumed) {
+            continue;
+        }
+        rows[count] = opening->plan_cleans[step->row];
+        if (rows[count].on < week_of(day)) {
+            rows[count].on = week_of(day); /* undone: due now */
+        }
+        count++;
+    }
+    farm->plan_cleans = rows;
+    farm->plan_cleans_count = count;
+}
+
+/* Moves done are over; those told as undone are due now. */
+static void follow_moves(const Farm *opening, const Steps *steps, int32_t day,
+                         Arena *arena, JournalState *state)
+{
+    bool *is_over = ARENA_ARRAY(arena, bool, opening->plan_moves_count);
+    PlanMove *rows = arena_grow(
+        arena, opening->plan_moves, (size_t)opening->plan_moves_count,
+        (size_t)opening->plan_moves_count, sizeof *rows);
+    for (int32_t i = 0; i < steps->count; i++) {
+        const Step *step = &steps->items[i];
+        if (step->kind < STEP_STOCK) {
+            continue;
+        }
+        is_over[step->row] = step->told >= 0 || step->is_assumed;
+        bool is_past = step->day < week_of(day);
+        if (is_over[step->row] && !is_past) {
+            rows[step->row].on = week_of(day) - WEEK_D; /* told early */
+        } else if (!is_over[step->row] && is_past) {
+            rows[step->row].on = week_of(day);
+        }
+    }
+    state->farm.plan_moves = rows;
+    state->is_move_over = is_over;
+}
+
+/* A batch that stands in several tanks is a row in each: the later ones take
+ * the tank into their name, since ids are unique. */
+static void tell_apart(Arena *arena, Farm *farm)
+{
+    for (int32_t i = 1; i < farm->fish_count; i++) {
+        for (int32_t j = 0; j < i; j++) {
+            if (strcmp(farm->fish[i].id, farm->fish[j].id) == 0) {
+                farm->fish[i].id =
+                    arena_text(arena, "%s-%s", farm->fish[i].id,
+                               farm->tanks[farm->fish[i].tank].id);
+            }
+        }
+    }
+}
+
+static void make_room(StateFold *fold, int32_t tolds, int32_t steps)
+{
+    Farm *farm = fold->farm;
+    const Farm *opening = fold->opening;
+    fold->plant_room = opening->plants_count + tolds + steps;
+    fold->fish_room = opening->fish_count + 16;
+    farm->plants = ARENA_ARRAY(fold->arena, Plant, fold->plant_room);
+    farm->plants_count = 0;
+    farm->fish = ARENA_ARRAY(fold->arena, Fish, fold->fish_room);
+    farm->fish_count = 0;
+    farm->beds =
+        arena_grow(fold->arena, opening->beds, (size_t)opening->beds_count,
+                   (size_t)opening->beds_count, sizeof *farm->beds);
+}
+
+Err journal_state(const JournalAsk *ask, Arena *arena, JournalState *out)
+{
+    JournalState state = {.farm = *ask->opening, .day = ask->day};
+    StateFold fold = {.opening = ask->opening,
+                      .farm = &state.farm,
+                      .arena = arena,
+                      .grow = ask->grow,
+                      .state = &state};
+    Steps steps = steps_of(ask->opening, arena);
+    const bool *is_in = which_are_in(ask->opening, ask->tolds, ask->day, arena);
+    steps_match(ask->opening, ask->tolds, is_in, ask->day, &steps);
+    make_room(&fold, ask->tolds->count, steps.count);
+    Story story = story_of(ask, is_in, &steps, arena);
+    for (int32_t i = 0; i < story.count; i++) {
+        fold_one(&fold, ask->tolds, &steps, &story.items[i]);
+    }
+    fish_fold_close(&fold);
+    tell_apart(arena, &state.farm);
+    list_unsettled(ask->opening, &steps, arena, &state);
+    plant_fold_follow(&fold, ask->tolds, &steps);
+    follow_cleans(ask->opening, &steps, ask->day, arena, &state.farm);
+    follow_moves(ask->opening, &steps, ask->day, arena, &state);
+    *out = state;
+    return ERR_NONE;
+}
