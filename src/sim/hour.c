@@ -323,7 +323,8 @@ static void start_air(const HourFarm *h, HourState *s)
         /* The layer below lags by about a month. */
         s->tunnels[t].deep_degc = air->mean_degc[(doy + 335) % 365];
         s->tunnel_now[t].before_j_m2 = 0.0;
-        s->vents[t] = (TunnelVents){.held_frac = NAN};
+        s->vents[t] =
+            (TunnelVents){.held_frac = NAN, .air = {.is_film_wet = true}};
     }
     memcpy(s->beds, h->model->beds,
            (size_t)h->model->bed_count * sizeof *s->beds);

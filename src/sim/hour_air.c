@@ -79,7 +79,8 @@ static void note_tunnel(HourState *s, int32_t t, const TunnelFlows *flows)
     l->out[LEDGER_HEAT_MJ] += out * mj;
 }
 
-/* The air's moisture after its heat: the vapour is what the heat paid for. */
+/* The air's moisture after its heat: the vapour is what the heat paid for. What
+ * condenses gives its heat back in the next hour, as tanks do. */
 static DampFlows damp_of_tunnel(const TunnelHouse *house, const TunnelHour *now,
                                 const TunnelFlows *flows, int32_t t,
                                 HourState *s)
@@ -92,6 +93,8 @@ static DampFlows damp_of_tunnel(const TunnelHouse *house, const TunnelHour *now,
                      .vent_m3_s = flows->vent_m3_s,
                      .given_kg_s = damp_kg_s_of_w(flows->latent_w)};
     DampFlows damp = damp_step(house, &hour, &s->held_g_m3[t]);
+    s->tanks_w[t] += damp.back_w;
+    s->ledger.in[LEDGER_HEAT_MJ] += damp.back_w * HOUR_S / 1e6;
     s->tunnel_day[t].rh_frac += damp.rh_frac / DAY_H;
     s->tunnel_day[t].wet_h += damp.is_leaf_wet ? 1.0 : 0.0;
     return damp;
@@ -120,7 +123,8 @@ static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
                        .clear_frac = w->clear_frac,
                        .sun_w_m2 = mean,
                        .leaf_frac = h->model->common->tunnel_leaf_frac.value,
-                       .tanks_w = s->tanks_w[t]};
+                       .tanks_w = s->tanks_w[t],
+                       .film_is_dry = !s->vents[t].air.is_film_wet};
     TunnelBeds beds = {s->beds + is->first_bed, is->bed_count};
     TunnelFlows flows = tunnel_step(&house, &hour, &beds, &s->tunnels[t]);
     s->tanks_w[t] = 0.0;

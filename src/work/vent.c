@@ -143,7 +143,9 @@ static void find_midday(const AirRun *run, int t, HourAir *air, VentTunnel *to)
     Trial trial = {t, midday_span(to->midday_h, 1.0)};
     to->wide_least_degc = try_span(run, &trial, air);
     to->midday = VENT_TOO_COLD;
-    for (double hours = to->midday_h; hours > 0.0; hours -= 1.0) {
+    int tries = (int)ceil(to->midday_h);
+    for (int less = 0; less < tries; less++) {
+        double hours = to->midday_h - less;
         for (int w = 0; w < WIDTH_COUNT; w++) {
             trial.span = midday_span(hours, WIDTHS[w]);
             double least = try_span(run, &trial, air);
@@ -152,9 +154,9 @@ static void find_midday(const AirRun *run, int t, HourAir *air, VentTunnel *to)
             }
             to->dry = trial.span;
             to->dry_least_degc = least;
-            to->midday = hours < to->midday_h - NEAR_K ? VENT_SHORTER
-                         : w > 0                       ? VENT_NARROWER
-                                                       : VENT_AS_ASKED;
+            to->midday = less > 0 ? VENT_SHORTER
+                         : w > 0  ? VENT_NARROWER
+                                  : VENT_AS_ASKED;
             return;
         }
     }

@@ -131,6 +131,29 @@ static void film_takes_what_its_equation_says(void **state)
         9.4e-3, 5e-5);
 }
 
+/* A film that passes as much to the outside as the air does to it gives nothing
+ * back; one that passes half of that gives half. Fog gives all. */
+static void dew_gives_back_what_the_cover_keeps(void **state)
+{
+    (void)state;
+    assert_near(damp_back_frac(8.0), 0.0, 1e-12);
+    assert_near(damp_back_frac(9.3), 0.0, 1e-12);
+    assert_near(damp_back_frac(4.0), 0.5, 1e-12);
+    TunnelHouse house = film_house();
+    DampHour hour = night();
+    hour.air_degc = 12.4;
+    double held = damp_of_humidity_g_m3(hour.air_degc, 0.97);
+    DampFlows flows = damp_step(&house, &hour, &held);
+    double loss = heat_cover_loss_at_w_m2_k(6.5, hour.wind_m_s);
+    assert_true(flows.film_kg_s > 0.0 && flows.fog_kg_s <= 0.0);
+    assert_near(flows.back_w, 2.45e6 * damp_back_frac(loss) * flows.film_kg_s,
+                1e-6);
+    hour.given_kg_s = 0.05; /* more than the air can hold */
+    flows = damp_step(&house, &hour, &held);
+    assert_true(flows.fog_kg_s > 0.0);
+    assert_true(flows.back_w > 2.45e6 * flows.fog_kg_s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -139,6 +162,7 @@ int main(void)
         cmocka_unit_test(a_long_step_does_not_swing),
         cmocka_unit_test(film_runs_more_in_the_cold_and_dries_with_vents),
         cmocka_unit_test(film_takes_what_its_equation_says),
+        cmocka_unit_test(dew_gives_back_what_the_cover_keeps),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -42,6 +42,11 @@ double damp_film_degc(double cover_w_m2_k, double air_degc, double outside_degc)
     return air_degc - share * (air_degc - outside_degc);
 }
 
+double damp_back_frac(double cover_w_m2_k)
+{
+    return fmax(1.0 - cover_w_m2_k / FILM_W_M2_K, 0.0);
+}
+
 static double within(double temp_degc)
 {
     return fmin(fmax(temp_degc, -30.0), 60.0);
@@ -82,6 +87,9 @@ DampFlows damp_step(const TunnelHouse *house, const DampHour *hour,
     /* Only air that is full has something left over but rounding. */
     bool is_fog = held >= most_g_m3 && rest_kg_s > 0.0;
     flows.fog_kg_s = is_fog ? rest_kg_s : 0.0;
+    flows.back_w =
+        LATENT_J_KG *
+        (damp_back_frac(loss_w_m2_k) * flows.film_kg_s + flows.fog_kg_s);
     flows.rh_frac = held / most_g_m3;
     flows.is_film_wet = flows.film_kg_s > 0.0 || is_fog;
     flows.is_leaf_wet = flows.rh_frac >= LEAF_WET_RH_FRAC;

@@ -31,6 +31,7 @@ typedef struct DampFlows {
     double fog_kg_s;    /* out: more than the air can hold; wets everything */
     double stored_kg_s; /* in the air */
     double rh_frac;     /* at the end, 0..1 */
+    double back_w;      /* heat that dew and fog give back to the air */
     double film_degc;   /* inner side */
     bool is_film_wet;
     bool is_leaf_wet;
@@ -42,6 +43,12 @@ double damp_residual_kg_s(const DampFlows *flows);
 /* Water that vapour takes with a W of heat, kg/s: 1/2.45e6.
  * Source: [FAO56] chapter 1. */
 double damp_kg_s_of_w(double latent_w);
+
+/* Share of the heat of what condenses on the film that comes back inside: the
+ * film's two sides share it by what they pass.
+ *     1 - U / h, 0 at least
+ * h as in damp_film_degc, U the cover's loss at the wind of the hour. */
+double damp_back_frac(double cover_w_m2_k);
 
 /* Air at its share of saturation, g/m3, to begin with. */
 double damp_of_humidity_g_m3(double air_degc, double rh_frac);
@@ -58,6 +65,9 @@ double damp_film_degc(double cover_w_m2_k, double air_degc,
  *     V dA/dt = E - q (A - Ao) - gc Ac max(0, A - As(Tf)),  A at most As(Ta)
  *     q  = V ACH/3600 + Qv;  ACH of heat_leak_changes_h
  *     gc = 1.8e-3 (Ta - Tf)^(1/3)   m/s, 0 where the film is warmer
+ *
+ * What condenses gives its heat back, 2.45 MJ/kg: of the film's the share of
+ * damp_back_frac, of fog all; to be given to the tunnel in the next step.
  *
  * Leaves count as wet from a humidity of 0.90 on, as is usual where no wet-leaf
  * sensor stands, and in fog.
