@@ -6,8 +6,11 @@
 #include "base/date.h"
 #include "base/text.h"
 #include "cli/commands.h"
+#include "cli/wrap.h"
 #include "desk/heat.h"
 #include "json/heat.h"
+
+enum { COLUMNS = 79 };
 
 static const char *const MONTHS[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                      "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
@@ -56,6 +59,9 @@ static Err read_floors(const Arguments *arguments, HeatQuestion *out)
 static Err read_spell(const Arguments *arguments, HeatQuestion *out)
 {
     double days = out->spell_days;
+    out->has_spell = arguments_fact(arguments, "spell_k") ||
+                     arguments_fact(arguments, "spell_d") ||
+                     arguments_fact(arguments, "spell_from");
     TRY(read_number(arguments, "spell_k", &out->spell_k));
     TRY(read_number(arguments, "spell_d", &days));
     if (!(days >= 1.0 && days <= 60.0)) {
@@ -126,13 +132,14 @@ static void print_fate(const HeatAnswer *answer, int at, FILE *out)
     const HeatPlants *plants = &answer->plants;
     const HeatBatch *first = &plants->batches[at];
     int count = 0;
-    int32_t until = first->set_day;
+    int32_t until = first->set_day, bolts = DATE_NEVER;
     double units = 0.0, usual = 0.0;
     for (int i = at; i < plants->batch_count; i++) {
         const HeatBatch *batch = &plants->batches[i];
         if (is_alike(first, batch)) {
             count++;
             until = batch->set_day > until ? batch->set_day : until;
+            bolts = batch->bolts_on < bolts ? batch->bolts_on : bolts;
             units += batch->units;
             usual += batch->usual_units;
         }
@@ -144,15 +151,20 @@ static void print_fate(const HeatAnswer *answer, int at, FILE *out)
             units, usual,
             *first->trouble ? first->trouble
                             : "fewer in the weeks of its picks");
+    if (bolts != DATE_NEVER) {
+        fprintf(out, "    the first bolts about %s\n",
+                day_text(bolts, from_text));
+    }
 }
 
 static void print_batches(const HeatAnswer *answer, FILE *out)
 {
     const HeatPlants *plants = &answer->plants;
     char day[DATE_TEXT_SIZE];
-    fprintf(out, "\nA hot spell: %d days from %s, %.1f K over the usual\n",
+    fprintf(out, "\nA hot spell: %d days from %s, %.1f K over the usual%s\n",
             plants->spell.days, day_text(plants->spell.from_day, day),
-            plants->spell.warmer_k);
+            plants->spell.warmer_k,
+            plants->spell.is_forecast ? ", as forecast" : "");
     if (plants->batch_count == 0) {
         fputs("  It takes no batch that stands or is planned in these weeks.\n",
               out);
@@ -237,7 +249,8 @@ static void print_seeds(const HeatAnswer *answer, FILE *out)
           out);
     fputs(answer->plants.seed_count == 0
               ? "  For none.\n"
-              : "  Germinate it in the shade or in a cool room then.\n",
+              : "  Sow it in the evening then, and let it come up in the "
+                "shade or in a cool room.\n",
           out);
     for (int i = 0; i < answer->plants.seed_count; i++) {
         const HeatSeed *seed = &answer->plants.seeds[i];
@@ -255,7 +268,65 @@ static void print_seeds(const HeatAnswer *answer, FILE *out)
     }
 }
 
-static void print_answer(const HeatAnswer *answer, FILE *out)
+/* A mould in a tunnel: its weeks, then the ways with theirs. */
+static bool print_mould(const HeatAnswer *answer, int tunnel, Mould mould,
+                        Arena *arena, FILE *out)
+{
+    const PressureWeeks *pressure = &answer->plants.pressure;
+    int first = answer->weeks, last = -1;
+    const char *ways = "";
+    for (int i = 0; i < pressure->run_count; i++) {
+        const PressureRun *run = &pressure->runs[i];
+        if (run->tunnel != tunnel || run->mould != mould) {
+            continue;
+        }
+        first = run->first_week < first ? run->first_week : first;
+        last = run->last_week > last ? run->last_week : last;
+        ways = arena_text(arena, "%s%s%s %d", ways, *ways ? ", " : "",
+                          answer->farm->ways[run->way].id, run->high_weeks);
+    }
+    if (last < 0) {
+        return false;
+    }
+    char from[DATE_TEXT_SIZE], until[DATE_TEXT_SIZE];
+    week_format(answer->first_week + 7 * first, from);
+    week_format(answer->first_week + 7 * last, until);
+    fprintf(out, "  %s: %s, between %s and %s\n",
+            answer->farm->tunnels[tunnel].id, mould_name(mould), from, until);
+    wrap_print(arena_text(arena, "weeks: %s", ways), &(Wrap){COLUMNS, 4, 6},
+               out);
+    return true;
+}
+
+static void print_pressure(const HeatAnswer *answer, Arena *arena, FILE *out)
+{
+    fputs(
+        "\nMoulds: weeks of high pressure in the usual weather, as the tunnels "
+        "are opened\n",
+        out);
+    bool has_mould[MOULD_COUNT] = {false}, has_any = false;
+    for (int t = 0; t < answer->farm->tunnels_count; t++) {
+        for (int m = 0; m < MOULD_COUNT; m++) {
+            bool is_told = print_mould(answer, t, (Mould)m, arena, out);
+            has_mould[m] = has_mould[m] || is_told;
+            has_any = has_any || is_told;
+        }
+    }
+    fputs(has_any
+              ? "  By these rules; they tell a pressure, not an illness, and "
+                "no remedy:\n"
+              : "  None on what stands in the tunnels.\n",
+          out);
+    for (int m = 0; m < MOULD_COUNT; m++) {
+        if (has_mould[m]) {
+            wrap_print(arena_text(arena, "%s: %s.", mould_name((Mould)m),
+                                  mould_rule((Mould)m)),
+                       &(Wrap){COLUMNS, 4, 6}, out);
+        }
+    }
+}
+
+static void print_answer(const HeatAnswer *answer, Arena *arena, FILE *out)
 {
     const FarmSite *site = &answer->farm->farm[0];
     char day[DATE_TEXT_SIZE];
@@ -269,6 +340,7 @@ static void print_answer(const HeatAnswer *answer, FILE *out)
     print_batches(answer, out);
     print_shades(answer, out);
     print_seeds(answer, out);
+    print_pressure(answer, arena, out);
     print_sides(answer, out);
 }
 
@@ -290,7 +362,7 @@ Err cmd_heat(const Arguments *arguments, FILE *out)
                          answer.notices, answer.notice_count};
         fputs(heat_to_json(&page, arena), out);
     } else {
-        print_answer(&answer, out);
+        print_answer(&answer, arena, out);
     }
     return ERR_NONE;
 }

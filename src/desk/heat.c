@@ -97,9 +97,11 @@ Err heat_answer(const HeatQuestion *question, Arena *arena, HeatAnswer *out)
     HeatAsk ask = {answer.farm, typical.book, typical.climate, choice.week,
                    question->weeks};
     TRY(run_floors(question, &ask, arena, &answer));
-    HeatSpell spell = {question->spell_from, question->spell_days,
-                       question->spell_k};
-    if (spell.from_day == DATE_ALWAYS) {
+    HeatSpell spell = {.from_day = question->spell_from,
+                       .days = question->spell_days,
+                       .warmer_k = question->spell_k};
+    bool is_told = !question->has_spell && heat_forecast_spell(&ask, &spell);
+    if (!is_told && spell.from_day == DATE_ALWAYS) {
         spell.from_day = heat_hottest_day(&ask, spell.days);
     }
     TRY(heat_plants_run(&ask, &spell, arena, &answer.plants));

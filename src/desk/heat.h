@@ -13,6 +13,8 @@ typedef struct HeatQuestion {
     int weeks;   /* 4..104 */
     double floors_degc[HEAT_FLOORS_MOST];
     int floor_count;
+    bool has_spell;     /* the next three are asked for; else the forecast's
+                           hot days go before them */
     int32_t spell_from; /* DATE_ALWAYS: the hottest days of the weeks */
     int spell_days;     /* 1..60 */
     double spell_k;     /* 0.5..15 */

@@ -65,6 +65,7 @@ static json_t *batches_json(const HeatPage *page)
         json_put(object, "set_on", day_json(batch->set_day));
         json_put(object, "usual_trouble", json_string(batch->usual));
         json_put(object, "trouble", json_string(batch->trouble));
+        json_put(object, "bolts_on", day_json(batch->bolts_on));
         json_put(object, "usual_units", number_json(batch->usual_units));
         json_put(object, "units", number_json(batch->units));
         json_array_append_new(list, object);
@@ -144,6 +145,29 @@ static json_t *seeds_json(const HeatPage *page)
     return list;
 }
 
+static json_t *pressure_json(const HeatPage *page)
+{
+    json_t *list = json_array();
+    const PressureWeeks *pressure = &page->plants->pressure;
+    for (int i = 0; i < pressure->run_count; i++) {
+        const PressureRun *run = &pressure->runs[i];
+        json_t *object = json_object();
+        json_put(object, "tunnel",
+                 json_string(page->farm->tunnels[run->tunnel].id));
+        json_put(object, "way", json_string(page->farm->ways[run->way].id));
+        json_put(object, "mould", json_string(mould_name(run->mould)));
+        json_put(object, "rule", json_string(mould_rule(run->mould)));
+        json_put(object, "high_weeks", json_integer(run->high_weeks));
+        json_put(object, "standing_weeks", json_integer(run->standing_weeks));
+        json_put(object, "from",
+                 day_json(page->first_week + 7 * run->first_week));
+        json_put(object, "until",
+                 day_json(page->first_week + 7 * run->last_week + 6));
+        json_array_append_new(list, object);
+    }
+    return list;
+}
+
 const char *heat_to_json(const HeatPage *page, Arena *arena)
 {
     json_t *root = json_object();
@@ -163,7 +187,10 @@ const char *heat_to_json(const HeatPage *page, Arena *arena)
     json_put(spell, "from", day_json(page->plants->spell.from_day));
     json_put(spell, "days", json_integer(page->plants->spell.days));
     json_put(spell, "warmer_k", number_json(page->plants->spell.warmer_k));
+    json_put(spell, "is_forecast",
+             json_boolean(page->plants->spell.is_forecast));
     json_put(root, "spell", spell);
+    json_put(root, "pressure", pressure_json(page));
     json_put(root, "batches", batches_json(page));
     json_put(root, "ways", ways_json(page));
     json_put(root, "shades", shades_json(page));

@@ -18,8 +18,10 @@ typedef struct HeatPage {
 
 /* {"from","weeks","notices":[..],"floors":[{"floor_degc" (null: as it is),
  * "coldest_degc","under_d","heater_kwh","heater_cost","feed_kg","feed_cost",
- * "gained_kg","fish_value","margin"}],"spell":{"from","days","warmer_k"},
- * "batches":[..],"ways":[..],"shades":[..],"seeds":[..]} */
+ * "gained_kg","fish_value","margin"}],"spell":{"from","days","warmer_k",
+ * "is_forecast"},"pressure":[{"tunnel","way","mould","rule","high_weeks",
+ * "standing_weeks","from","until"}],"batches":[..],"ways":[..],"shades":[..],"seeds":[..]}
+ */
 const char *heat_to_json(const HeatPage *page, Arena *arena);
 
 /* "anywhere", "hot side", "cool side", "choose". */

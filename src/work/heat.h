@@ -6,6 +6,7 @@
 #include "farm/book.h"
 #include "farm/records.h"
 #include "sim/climate_year.h"
+#include "work/pressure.h"
 
 enum { HEAT_FLOORS_MOST = 8, HEAT_MONTHS = 12 };
 
@@ -58,7 +59,13 @@ typedef struct HeatSpell {
     int32_t from_day;
     int days;
     double warmer_k;
+    bool is_forecast; /* of the farm's table, not asked for */
 } HeatSpell;
+
+/* The hot days of the farm's forecast in these weeks: the longest run of days
+ * whose maximum is 3 K or more over the typical one's (judged), by their mean.
+ * false: there are not two such days running. */
+bool heat_forecast_spell(const HeatAsk *ask, HeatSpell *out);
 
 /* The hottest fortnight of the typical year inside that lies in the weeks, on
  * its first day. */
@@ -72,6 +79,7 @@ typedef struct HeatBatch {
     int32_t set_day;     /* */
     const char *usual;   /* its trouble in the typical year, "" for none */
     const char *trouble; /* and with the spell */
+    int32_t bolts_on;    /* with the spell; DATE_NEVER: it does not */
     double usual_units;  /* in these weeks */
     double units;
 } HeatBatch;
@@ -119,6 +127,7 @@ typedef struct HeatPlants {
     HeatShade *shades; /* by tunnel */
     HeatSeed *seeds;   /* those with hot months */
     int seed_count;
+    PressureWeeks pressure; /* moulds, in the usual weather */
 } HeatPlants;
 
 /* ERR_NOT_FOUND: a way that the book lacks. */

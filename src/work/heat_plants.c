@@ -6,6 +6,7 @@
 #include "base/date.h"
 #include "sim/bed_kinds.h"
 #include "sim/plant_stand.h"
+#include "sim/weather_forecast.h"
 #include "work/foresight.h"
 #include "work/heat.h"
 #include "work/outlook.h"
@@ -41,6 +42,37 @@ int32_t heat_hottest_day(const HeatAsk *ask, int days)
         }
     }
     return best;
+}
+
+bool heat_forecast_spell(const HeatAsk *ask, HeatSpell *out)
+{
+    const double hot_k = 3.0;
+    const int least_days = 2;
+    WeatherForecast told;
+    weather_forecast_of_farm(ask->farm, &told);
+    HeatSpell best = {.is_forecast = true}, run = {.is_forecast = true};
+    for (int i = 0; i < told.count; i++) {
+        const WeatherForecastDay *day = &told.days[i];
+        double over_k =
+            day->max_degc - by_day(ask->climate->outside_max_degc, day->date);
+        bool is_in = day->date >= ask->first_week &&
+                     day->date < ask->first_week + WEEK_D * ask->weeks;
+        if (!is_in || over_k < hot_k) {
+            run.days = 0;
+            continue;
+        }
+        bool follows = run.days > 0 && run.from_day + run.days == day->date;
+        run.from_day = follows ? run.from_day : day->date;
+        run.days = follows ? run.days + 1 : 1;
+        double sum_k = follows ? run.warmer_k * (run.days - 1) : 0.0;
+        run.warmer_k = (sum_k + over_k) / run.days;
+        best = run.days > best.days ? run : best;
+    }
+    if (best.days < least_days) {
+        return false;
+    }
+    *out = best;
+    return true;
 }
 
 static double *warmed(const double *days, const HeatSpell *spell, Arena *arena)
@@ -111,9 +143,43 @@ static int same_batch(const PlantStand *stand, const PlantStandBatch *of)
     return -1;
 }
 
-static void find_batches(const PlantStand *usual, const PlantStand *hot,
-                         Arena *arena, HeatPlants *to)
+/* The day on which what has gathered makes it bolt; as plant_year counts, from
+ * its start in the bed or from the day on which it was seen. */
+static int32_t bolting_day(const HeatAsk *ask, const ClimateYear *year,
+                           const PlantRule *rule, const PlantStandBatch *batch)
 {
+    int32_t tunnel = ask->farm->beds[batch->bed].tunnel;
+    const double *mean =
+        tunnel < 0 ? year->outside_mean_degc : year->tunnels[tunnel].mean_degc;
+    int32_t from = batch->set_day;
+    if (rule->start == START_SOWN && batch->emerge_day != DATE_NEVER) {
+        from = batch->emerge_day;
+    }
+    if (batch->standing >= 0) {
+        int32_t seen = ask->farm->plants[batch->standing].counted_on;
+        from = seen > from ? seen : from;
+    }
+    BoltState state = {0};
+    for (int32_t day = from; day < from + CLIMATE_YEAR_DAYS; day++) {
+        if (bolt_day(&rule->bolt, by_day(mean, day),
+                     by_day(year->day_length_h, day), &state)) {
+            return day;
+        }
+    }
+    return DATE_NEVER;
+}
+
+/* What the batches are compared by. */
+typedef struct Compared {
+    const HeatAsk *ask;
+    const PlantRule *rules; /* by way */
+    const ClimateYear *hot_year;
+    const PlantStand *usual, *hot;
+} Compared;
+
+static void find_batches(const Compared *by, Arena *arena, HeatPlants *to)
+{
+    const PlantStand *usual = by->usual, *hot = by->hot;
     to->batches = ARENA_ARRAY(arena, HeatBatch, usual->batch_count);
     for (int b = 0; b < usual->batch_count; b++) {
         const PlantStandBatch *was = &usual->batches[b];
@@ -125,6 +191,10 @@ static void find_batches(const PlantStand *usual, const PlantStand *hot,
         double units = units_of(hot, at), before = units_of(usual, b);
         bool is_other = strcmp(was->trouble, is->trouble) != 0;
         if (is_other || units < (1.0 - UNITS_LOST_FRAC) * before) {
+            bool bolts = strstr(is->trouble, "bolts") != NULL;
+            int32_t bolts_on = bolts ? bolting_day(by->ask, by->hot_year,
+                                                   &by->rules[is->way], is)
+                                     : DATE_NEVER;
             to->batches[to->batch_count++] =
                 (HeatBatch){.id = was->id,
                             .way = was->way,
@@ -132,6 +202,7 @@ static void find_batches(const PlantStand *usual, const PlantStand *hot,
                             .set_day = was->set_day,
                             .usual = was->trouble,
                             .trouble = is->trouble,
+                            .bolts_on = bolts_on,
                             .usual_units = before,
                             .units = units};
         }
@@ -325,7 +396,11 @@ Err heat_plants_run(const HeatAsk *ask, const HeatSpell *spell, Arena *arena,
     PlantStand usual, hot;
     TRY(stand_in(ask, ask->climate, arena, &usual));
     TRY(stand_in(ask, &hot_year, arena, &hot));
-    find_batches(&usual, &hot, arena, &made);
+    Compared by = {ask, rules, &hot_year, &usual, &hot};
+    find_batches(&by, arena, &made);
+    PressureAsk pressure = {ask->farm, ask->book, ask->climate, ask->first_week,
+                            ask->weeks};
+    TRY(pressure_weeks_make(&pressure, &usual, arena, &made.pressure));
     find_sides(ask, rules, arena, &made);
     int tunnels = ask->farm->tunnels_count;
     made.shades = ARENA_ARRAY(arena, HeatShade, tunnels);

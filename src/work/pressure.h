@@ -6,6 +6,7 @@
 #define LEAT_WORK_PRESSURE_H
 
 #include "base/arena.h"
+#include "base/err.h"
 #include "farm/book.h"
 #include "farm/records.h"
 
@@ -74,5 +75,43 @@ const char *pressure_text(Mould mould, const Pressure *pressure, Arena *arena);
 /* Whether it troubles a way: its crop is a cucurbit, lettuce, basil; grey
  * mould all soft crops (not woody herbs). */
 bool mould_hits(Mould mould, const Farm *farm, const Book *book, int way);
+
+/* ---- By weeks --------------------------------------------------------------
+ */
+
+typedef struct PressureAsk {
+    const Farm *farm; /* Borrowed, as all of these. */
+    const Book *book; /* with the farm's own figures in it */
+    const struct ClimateYear *climate;
+    int32_t first_week; /* Monday */
+    int weeks;
+} PressureAsk;
+
+/* A mould on a way in a tunnel: the weeks in which it presses high while a
+ * batch of that way stands there. */
+typedef struct PressureRun {
+    int tunnel;
+    Mould mould;
+    int way;
+    int first_week, last_week; /* from 0; the first and the last such week */
+    int high_weeks;            /* so many in all */
+    int standing_weeks;        /* weeks in which a batch stands there */
+} PressureRun;
+
+typedef struct PressureWeeks {
+    int weeks, tunnels;
+    Pressure *all; /* [(week * tunnels + tunnel) * MOULD_COUNT + mould]; Owned
+                      by the arena */
+    PressureRun *runs; /* Owned by the arena. */
+    int run_count;
+} PressureWeeks;
+
+/* The air as the grower's rows open the tunnels, in the typical year with the
+ * farm's forecast over it. stand: batches of those weeks. Errors as
+ * hour_farm_make. */
+struct PlantStand;
+NODISCARD Err pressure_weeks_make(const PressureAsk *ask,
+                                  const struct PlantStand *stand, Arena *arena,
+                                  PressureWeeks *out);
 
 #endif

@@ -9,8 +9,7 @@
 
 enum { WEEK_D = 7 };
 
-/* Fish, plants and the plan have no part in the air as it is modelled. */
-static Farm *air_farm(const Farm *farm, Arena *arena)
+Farm *vent_air_farm(const Farm *farm, Arena *arena)
 {
     Farm *air = ARENA_NEW(arena, Farm);
     *air = *farm;
@@ -50,8 +49,8 @@ Err air_run_make(const VentAsk *ask, const VentTunnel *tunnels, Arena *arena,
     AirRun run = {
         .ask = ask, .arena = arena, .from_day = week_of(ask->day) - WEEK_D};
     run.days = ask->day - run.from_day + PRESSURE_DAYS;
-    Farm *plain = air_farm(ask->farm, arena);
-    Farm *ruled = air_farm(ask->farm, arena);
+    Farm *plain = vent_air_farm(ask->farm, arena);
+    Farm *ruled = vent_air_farm(ask->farm, arena);
     for (int32_t t = 0; t < ask->farm->tunnels_count; t++) {
         for (int month = 0; month < VENT_MONTHS; month++) {
             double told = ask->farm->tunnels[t].midday_h[month];

@@ -1,5 +1,5 @@
-/* Between vent.c and vent_day.c: the air of a farm run by the hour with its
- * openings held. No other file includes it. */
+/* Between vent.c, vent_day.c and pressure_weeks.c: the air of a farm run by the
+ * hour, its openings held. No other file includes it. */
 #ifndef LEAT_WORK_VENT_DAY_H
 #define LEAT_WORK_VENT_DAY_H
 
@@ -18,6 +18,10 @@ typedef struct AirRun {
     HourState *start; /* 0 h of the day */
     HourState *room;  /* for a run from it */
 } AirRun;
+
+/* A copy of the farm without fish, plants and plan, which have no part in the
+ * air as it is modelled; its rows of tunnels may be changed. */
+Farm *vent_air_farm(const Farm *farm, Arena *arena);
 
 /* Floors and midday hours by tunnel go into the second farm. */
 NODISCARD Err air_run_make(const VentAsk *ask, const VentTunnel *tunnels,

@@ -103,7 +103,8 @@ class Heat(unittest.TestCase):
     def test_a_hot_spell_takes_batches_and_a_cool_one_fewer(self):
         hot = self.page("spell_k=12", "spell_d=40", "spell_from=2027-03-20")
         self.assertEqual(hot["spell"],
-                         {"from": "2027-03-20", "days": 40, "warmer_k": 12})
+                         {"from": "2027-03-20", "days": 40, "warmer_k": 12,
+                          "is_forecast": False})
         mild = self.page("spell_k=0.5", "spell_d=2", "spell_from=2027-03-20")
         self.assertGreater(len(hot["batches"]), len(mild["batches"]))
         for batch in hot["batches"]:
@@ -122,6 +123,11 @@ class Heat(unittest.TestCase):
         bolted = {batch["way"] for batch in page["batches"]
                   if "bolts in Ju" in batch["trouble"] and
                   batch["usual_trouble"] != batch["trouble"]}
+        for batch in page["batches"]:
+            if "bolts in Ju" in batch["trouble"]:
+                self.assertEqual(batch["bolts_on"][:6], "2027-0")
+                month = {"06": "Jun", "07": "Jul"}[batch["bolts_on"][5:7]]
+                self.assertIn("bolts in " + month, batch["trouble"])
         self.assertIn("lettuce-head", bolted)
         self.assertNotIn("tomato-edge", bolted)
         told = run(planned, *DAY, "spell_k=9", "spell_d=30",
@@ -131,6 +137,38 @@ class Heat(unittest.TestCase):
         self.assertTrue(rows)
         for line in told.stdout.splitlines():
             self.assertLessEqual(len(line), 100, line)
+
+    def test_the_forecasts_hot_days_are_the_spell(self):
+        farm = tempfile.mkdtemp(dir=self.top)
+        shutil.copytree(self.farm, farm, dirs_exist_ok=True)
+        with open(os.path.join(farm, "forecast.csv"), "w") as file:
+            file.write("date,tmax_degc,tmin_degc\n2027-03-02,17,7\n"
+                       "2027-03-04,27,11\n2027-03-05,28,12\n"
+                       "2027-03-06,29,13\n2027-03-08,26,9\n")
+        spell = self.page(farm=farm)["spell"]
+        self.assertTrue(spell["is_forecast"])
+        self.assertEqual((spell["from"], spell["days"]), ("2027-03-04", 3))
+        self.assertTrue(10 < spell["warmer_k"] < 13, spell)
+        asked = self.page("spell_k=7", farm=farm)["spell"]
+        self.assertFalse(asked["is_forecast"])
+        self.assertEqual(asked["warmer_k"], 7)
+
+    def test_moulds_press_in_their_seasons(self):
+        planned = tempfile.mkdtemp(dir=self.top)
+        shutil.copytree(self.farm, planned, dirs_exist_ok=True)
+        told = subprocess.run(
+            [LEAT, "plan", planned, *DAY, "--moves", "60000", "--no-ceiling",
+             "--accept"], capture_output=True, text=True, timeout=240)
+        self.assertEqual(told.returncode, 0, told.stderr)
+        pressure = self.page(farm=planned)["pressure"]
+        moulds = {row["mould"]: row for row in pressure
+                  if row["way"] in ("lettuce-head", "cucumber-edge")}
+        self.assertIn("downy mildew of lettuce", moulds)
+        self.assertIn("powdery mildew of cucurbits", moulds)
+        summer = moulds["powdery mildew of cucurbits"]
+        self.assertTrue(summer["from"] < "2027-08" < summer["until"], summer)
+        for row in pressure:
+            self.assertTrue(0 < row["high_weeks"] <= row["standing_weeks"])
 
     def test_nursery_too_hot_for_lettuce_and_viola_not_for_tomato(self):
         seeds = {seed["way"]: seed for seed in self.page()["seeds"]}
@@ -155,7 +193,8 @@ class Heat(unittest.TestCase):
         self.assertEqual(told.returncode, 0, told.stderr)
         places = [told.stdout.index(title) for title in (
             "heat, 52 weeks", "Water floors", "A hot spell: 14 days",
-            "Shade or whitewash", "Nursery too hot", "What belongs where")]
+            "Shade or whitewash", "Nursery too hot", "Moulds: weeks",
+            "What belongs where")]
         self.assertEqual(places, sorted(places))
         for line in told.stdout.splitlines():
             self.assertLessEqual(len(line), 100, line)
