@@ -87,8 +87,8 @@ static const Command COMMANDS[] = {
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
         .takes.facts = SPECS(
             {"floors", "16,18,20,22", "water floors in degC, up to 8", false},
-            {"spell_k", "6", "a hot spell: so many K over the usual; without: "
-             "the hot days of forecast.csv", false},
+            {"spell_k", "6", "so many K over the usual; without: the "
+             "forecast, or 6 K", false},
             {"spell_d", "14", "for so many days", false},
             {"spell_from", "2027-06-21", "from then; else the hottest days",
              false}),
