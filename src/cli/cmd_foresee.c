@@ -1,13 +1,19 @@
 /* leat foresee DIR: the weeks to come as the typical year has them. */
+#include <inttypes.h>
 #include <math.h>
+#include <signal.h>
+#include <unistd.h>
 
 #include "base/date.h"
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/foresee_text.h"
 #include "cli/wrap.h"
+#include "cli/years_text.h"
 #include "desk/foresee.h"
+#include "desk/years.h"
 #include "json/foresee.h"
+#include "json/years.h"
 
 static void print_head(const ForeseeAnswer *answer, FILE *out)
 {
@@ -84,8 +90,104 @@ static Err fish_weight(const Arguments *arguments, double *out)
     return ERR_NONE;
 }
 
+/* ---- Many possible years ---------------------------------------------------
+ */
+
+static volatile sig_atomic_t stop_asked;
+
+static void ask_stop(int number)
+{
+    (void)number;
+    stop_asked = 1;
+}
+
+/* One line on a terminal, written over. */
+static void show_progress(void *context, int64_t done, int64_t all)
+{
+    FILE *terminal = context;
+    fprintf(terminal, "\r%" PRId64 " of %" PRId64 " years   ", done, all);
+    if (done == all) {
+        fputc('\n', terminal);
+    }
+    fflush(terminal);
+}
+
+static Err read_years(const Arguments *arguments, YearsQuestion *out)
+{
+    static const char *const FACTS[] = {"way", "tank", "loop", "over_g"};
+    for (size_t i = 0; i < sizeof FACTS / sizeof *FACTS; i++) {
+        if (arguments_fact(arguments, FACTS[i])) {
+            return err_make(ERR_USAGE,
+                            "%s= goes with the typical year; --years tells "
+                            "all of the farm",
+                            FACTS[i]);
+        }
+    }
+    YearsQuestion question = {.dir = arguments_word(arguments, 0),
+                              .day = DATE_ALWAYS,
+                              .seed = 1,
+                              .stop = &stop_asked};
+    int64_t years = 0;
+    int64_t weeks = YEARS_WEEKS_USUAL;
+    TRY(arguments_integer(arguments, "years", 1, YEARS_MOST, &years));
+    TRY(arguments_integer(arguments, "weeks", 1, YEARS_WEEKS_MOST, &weeks));
+    TRY(arguments_integer(arguments, "seed", 0, INT32_MAX, &question.seed));
+    TRY(arguments_day(arguments, "today", &question.day));
+    question.years = (int)years;
+    question.weeks = (int)weeks;
+    if (isatty(STDERR_FILENO)) {
+        question.progress = show_progress;
+        question.context = stderr;
+    }
+    *out = question;
+    return ERR_NONE;
+}
+
+static const char *years_json(const YearsAnswer *answer, Arena *arena)
+{
+    YearsPage page = {.farm = answer->farm,
+                      .years = answer->years,
+                      .sum = &answer->sum,
+                      .typical = answer->typical,
+                      .first_week = answer->first_week,
+                      .asked = answer->asked,
+                      .seed = answer->seed,
+                      .notices = answer->notices,
+                      .notice_count = answer->notice_count,
+                      .words = years_words(&answer->sum, answer->farm,
+                                           answer->first_week, arena)};
+    return json_years(&page, arena);
+}
+
+static Err answer_years(const Arguments *arguments, FILE *out)
+{
+    Arena *arena = arguments->arena;
+    YearsQuestion question;
+    YearsAnswer answer;
+    TRY(read_years(arguments, &question));
+    struct sigaction on_stop = {.sa_handler = ask_stop};
+    sigaction(SIGINT, &on_stop, NULL);
+    TRY(years_answer(&question, arena, &answer));
+    if (question.progress && answer.sum.count < answer.asked) {
+        fputc('\n', stderr);
+    }
+    if (arguments_has(arguments, "json")) {
+        fputs(years_json(&answer, arena), out);
+    } else {
+        years_text_print(&answer, arguments_has(arguments, "all"), arena, out);
+    }
+    return ERR_NONE;
+}
+
 Err cmd_foresee(const Arguments *arguments, FILE *out)
 {
+    if (arguments_option(arguments, "years")) {
+        return answer_years(arguments, out);
+    }
+    if (arguments_option(arguments, "seed")) {
+        return err_make(ERR_USAGE, "--seed draws possible years: it goes with "
+                                   "--years");
+    }
     Arena *arena = arguments->arena;
     int64_t weeks = FORESEE_WEEKS_USUAL;
     ForeseeQuestion question = {.dir = arguments_word(arguments, 0),

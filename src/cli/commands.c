@@ -73,13 +73,18 @@ static const Command COMMANDS[] = {
             {"over_g", "450", "fish are ready from this weight", false}),
         .takes.options = SPECS(
             {"today", "2027-04-07", "from the week of that day", false},
-            {"weeks", "26", "so many weeks, up to 104", false},
-            {"all", NULL, "print all plant batches, also where they are many",
+            {"weeks", "26", "so many weeks, up to 104; with --years 52", false},
+            {"years", "400", "run so many possible years instead: how sure is "
+                             "each week, and what breaks first", false},
+            {"seed", "1", "draw other possible years", false},
+            {"all", NULL, "print all plant batches, also where they are many; "
+                          "with --years every week and order",
              false},
             {"json", NULL, "print all of it by week as JSON", false}),
         .examples = LINES("leat foresee farm",
                           "leat foresee farm way=lettuce-head",
-                          "leat foresee farm tank=A --today 2027-04-07"),
+                          "leat foresee farm tank=A --today 2027-04-07",
+                          "leat foresee farm --years 400"),
     },
     {
         .name = "heat", .run = cmd_heat,

@@ -5,7 +5,9 @@
 #include <string.h>
 
 #include "desk/plan_year.h"
+#include "desk/years.h"
 #include "json/json_child.h"
+#include "json/years.h"
 #include "plan/record.h"
 #include "plan/search.h"
 #include "plan/verify.h"
@@ -45,7 +47,8 @@ static Err read_all(FILE *in, Arena *arena, char **out)
     return ERR_NONE;
 }
 
-static Err make_year(const ChildQuestion *question, Arena *arena, PlanYear *out)
+static Err read_farm(const ChildQuestion *question, Arena *arena,
+                     const Farm **out)
 {
     FarmRead *read = ARENA_NEW(arena, FarmRead);
     Faults faults;
@@ -55,11 +58,19 @@ static Err make_year(const ChildQuestion *question, Arena *arena, PlanYear *out)
         return err_make(ERR_INPUT, "%s: expected %s",
                         faults.items[0].place.file, faults.items[0].expected);
     }
+    *out = &read->farm;
+    return ERR_NONE;
+}
+
+static Err make_year(const ChildQuestion *question, Arena *arena, PlanYear *out)
+{
+    const Farm *farm = NULL;
+    TRY(read_farm(question, arena, &farm));
     PlanInputs wanted = {.from = question->from,
                          .weeks = question->weeks,
                          .keep_weeks = question->keep_weeks,
                          .is_fish_frozen = question->is_fish_frozen};
-    return plan_year_make(&read->farm, &wanted, arena, out);
+    return plan_year_make(farm, &wanted, arena, out);
 }
 
 typedef struct Teller {
@@ -142,10 +153,43 @@ static Err find_ceiling(PlanYear *year, Teller *teller, char **out)
     return ERR_NONE;
 }
 
+static void tell_year(void *context, int64_t year, const uint16_t *codes,
+                      int code_count)
+{
+    const Teller *teller = context;
+    CLEANUP(arena_release) Arena arena = {0};
+    fprintf(teller->out, "%s\n",
+            json_years_line(year, codes, code_count, &arena));
+    fflush(teller->out);
+}
+
+/* Each year is told as soon as it is run. */
+static Err run_years(const ChildQuestion *question, Teller *teller, char **out)
+{
+    const Farm *farm = NULL;
+    TRY(read_farm(question, teller->arena, &farm));
+    YearsSpan span = {.farm = farm,
+                      .first_week = question->from,
+                      .weeks = question->weeks,
+                      .seed = (uint64_t)question->seed,
+                      .year = question->year,
+                      .years = question->years,
+                      .stop = &stop_asked,
+                      .tell = tell_year,
+                      .context = teller};
+    int done = 0;
+    TRY(years_run_span(&span, teller->arena, &done));
+    *out = arena_text(teller->arena, "{\"years\":%d}", done);
+    return ERR_NONE;
+}
+
 static Err answer(const char *text, Teller *teller, char **out)
 {
     ChildQuestion question;
     TRY(json_child_question_read(text, teller->arena, &question));
+    if (question.kind == CHILD_YEARS) {
+        return run_years(&question, teller, out);
+    }
     PlanYear *year = ARENA_NEW(teller->arena, PlanYear);
     TRY(make_year(&question, teller->arena, year));
     switch (question.kind) {
@@ -153,6 +197,8 @@ static Err answer(const char *text, Teller *teller, char **out)
         return search(&question, year, teller, out);
     case CHILD_CEILING:
         return find_ceiling(year, teller, out);
+    case CHILD_YEARS:
+        break;
     }
     return err_make(ERR_DEFECT, "a question of no kind");
 }

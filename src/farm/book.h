@@ -293,7 +293,11 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, start_p_g_m3, "g/m3", NEEDED, 0, 1000)                                \
     F(R, start_fe_g_m3, "g/m3", NEEDED, 0, 1000)                               \
     F(R, dose_ph, "1", NEEDED, 5, 8)\
-    F(R, dose_alkalinity_g_m3, "g/m3", NEEDED, 0, 1000)
+    F(R, dose_alkalinity_g_m3, "g/m3", NEEDED, 0, 1000)\
+    F(R, dose_portions_d, "1/d", NEEDED, 1, 5)\
+    F(R, salt_k_g_m3, "g/m3", NEEDED, 0, 1000)\
+    F(R, salt_ca_g_m3, "g/m3", NEEDED, 0, 1000)\
+    F(R, salt_mg_g_m3, "g/m3", NEEDED, 0, 1000)
 
 /* table (and file <table>.csv), record, list */
 #define BOOK_TABLES(B)                                                         \

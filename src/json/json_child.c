@@ -7,7 +7,7 @@
 
 #include "json/text.h"
 
-static const char *const KINDS[] = {"search", "ceiling"};
+static const char *const KINDS[] = {"search", "ceiling", "years"};
 
 static void drop(json_t **json)
 {
@@ -25,12 +25,14 @@ char *json_child_question(const ChildQuestion *question, Arena *arena)
     }
     CLEANUP(drop)
     json_t *json = json_pack(
-        "{s:s, s:O, s:i, s:i, s:I, s:i, s:I, s:i, s:b, s:b}", "question",
-        KINDS[question->kind], "tables", tables, "from", (int)question->from,
-        "weeks", question->weeks, "seed", (json_int_t)question->seed, "start",
-        question->start, "moves", (json_int_t)question->moves, "keep_weeks",
-        question->keep_weeks, "is_from_plan", (int)question->is_from_plan,
-        "is_fish_frozen", (int)question->is_fish_frozen);
+        "{s:s, s:O, s:i, s:i, s:I, s:i, s:I, s:i, s:b, s:b, s:I, s:i}",
+        "question", KINDS[question->kind], "tables", tables, "from",
+        (int)question->from, "weeks", question->weeks, "seed",
+        (json_int_t)question->seed, "start", question->start, "moves",
+        (json_int_t)question->moves, "keep_weeks", question->keep_weeks,
+        "is_from_plan", (int)question->is_from_plan, "is_fish_frozen",
+        (int)question->is_fish_frozen, "year", (json_int_t)question->year,
+        "years", question->years);
     return json_text_line(json, arena);
 }
 
@@ -79,18 +81,22 @@ Err json_child_question_read(const char *text, Arena *arena, ChildQuestion *out)
     json_int_t moves = 0;
     int is_from_plan = 0;
     int is_fish_frozen = 0;
+    json_int_t year = 0;
     json_error_t fault;
     if (json_unpack_ex(json, &fault, 0,
-                       "{s:s, s:o, s:i, s:i, s:I, s:i, s:I, s:i, s:b, s:b}",
+                       "{s:s, s:o, s:i, s:i, s:I, s:i, s:I, s:i, s:b, s:b, "
+                       "s?I, s?i}",
                        "question", &kind, "tables", &tables, "from", &from,
                        "weeks", &question.weeks, "seed", &seed, "start",
                        &question.start, "moves", &moves, "keep_weeks",
                        &question.keep_weeks, "is_from_plan", &is_from_plan,
-                       "is_fish_frozen", &is_fish_frozen) != 0) {
+                       "is_fish_frozen", &is_fish_frozen, "year", &year,
+                       "years", &question.years) != 0) {
         return err_make(ERR_INPUT, "question: %s", fault.text);
     }
     if (question.weeks < 1 || question.start < 0 || moves < 0 ||
-        question.keep_weeks < 0 || question.keep_weeks > question.weeks) {
+        question.keep_weeks < 0 || question.keep_weeks > question.weeks ||
+        year < 0 || question.years < 0) {
         return err_make(ERR_INPUT,
                         "question: weeks from 1, start and moves from 0, "
                         "keep_weeks up to the weeks");
@@ -98,12 +104,15 @@ Err json_child_question_read(const char *text, Arena *arena, ChildQuestion *out)
     question.from = from;
     question.seed = seed;
     question.moves = moves;
+    question.year = year;
     question.is_from_plan = is_from_plan != 0;
     question.is_fish_frozen = is_fish_frozen != 0;
     if (strcmp(kind, KINDS[CHILD_SEARCH]) == 0) {
         question.kind = CHILD_SEARCH;
     } else if (strcmp(kind, KINDS[CHILD_CEILING]) == 0) {
         question.kind = CHILD_CEILING;
+    } else if (strcmp(kind, KINDS[CHILD_YEARS]) == 0) {
+        question.kind = CHILD_YEARS;
     } else {
         return err_make(ERR_INPUT, "question \"%.40s\" is none", kind);
     }
@@ -261,6 +270,13 @@ Err json_child_ceiling_read(const char *text, Arena *arena, PlanCeiling *out)
     }
     *out = ceiling;
     return ERR_NONE;
+}
+
+Err json_child_end_read(const char *text)
+{
+    CLEANUP(drop) json_t *json = NULL;
+    TRY(load(text, &json));
+    return read_error(json);
 }
 
 char *json_child_error(const Err *err, Arena *arena)

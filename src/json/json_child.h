@@ -15,6 +15,7 @@
 typedef enum ChildKind {
     CHILD_SEARCH,  /* one start of the search */
     CHILD_CEILING, /* the linear relaxation */
+    CHILD_YEARS, /* a span of possible years; a line for each (json/years.h) */
 } ChildKind;
 
 typedef struct ChildQuestion {
@@ -29,6 +30,8 @@ typedef struct ChildQuestion {
     int keep_weeks;      /* weeks of the accepted plan that are fixed */
     bool is_from_plan;   /* begin with the accepted plan */
     bool is_fish_frozen; /* no stocking, no grading */
+    int64_t year;        /* CHILD_YEARS: the first .. */
+    int years;           /* .. and how many */
 } ChildQuestion;
 
 /* Text in the arena, one line. */
@@ -54,5 +57,6 @@ bool json_child_progress_read(const char *text, double *out_done_frac,
 /* An error as an answer: {"error":{"kind","text"}}; reading an answer that is
  * one gives it back. */
 char *json_child_error(const Err *err, Arena *arena);
+NODISCARD Err json_child_end_read(const char *text);
 
 #endif

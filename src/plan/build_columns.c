@@ -4,15 +4,18 @@
 #include <math.h>
 
 #include "base/date.h"
+#include "plan/build.h"
 
 enum {
     TALL_AFTER_WEEKS = 3, /* climbers shade from here */
     ROOM_STEP = 1024
 };
 
-/* Firm orders count on the mean less 0.84 standard deviations of what all
- * batches of a season share: four years in five bring more. */
-static const double COUNTED_SPREADS = 0.84;
+double plan_counted_frac(double season_sd_frac)
+{
+    static const double COUNTED_SPREADS = 0.84;
+    return fmax(0.0, 1.0 - COUNTED_SPREADS * season_sd_frac);
+}
 
 static int week_of_day(const Build *build, int32_t day)
 {
@@ -125,8 +128,7 @@ static void fill_profile(const Columns *columns, const Growing *growing,
     double *mean = low + weeks;
     const Way *way = &build->farm->ways[growing->way];
     int batch_first = week_of_day(build, batch->first_week);
-    double counted_frac =
-        fmax(0.0, 1.0 - COUNTED_SPREADS * batch->season_sd_frac);
+    double counted_frac = plan_counted_frac(batch->season_sd_frac);
     for (int i = 0; i < weeks; i++) {
         int t = option->first_week + i;
         int at = t - batch_first;

@@ -11,7 +11,7 @@
 #include "nature/water/oxygen.h"
 #include "sim/hour_parts.h"
 
-enum { IRON_EVERY_D = 21, START_BACK_D = 60 };
+enum { START_BACK_D = 60 };
 
 static const double CACO3_G_EQ = 50.0435;
 static const double IONIC_MOL_L = 0.004; /* water of 2.5 eq/m3 */
@@ -96,6 +96,9 @@ Err hour_farm_make(const HourAsk *ask, Arena *arena, HourFarm **out)
     TRY(hour_make_fish(h, arena));
     TRY(hour_make_plants(h, arena));
     make_dose(h);
+    for (int e = 0; e < HOUR_ELEMENTS; e++) {
+        h->has_salt[e] = hour_has_salt(h, e);
+    }
     *out = h;
     return ERR_NONE;
 }
@@ -158,6 +161,10 @@ static void lay_out(const HourFarm *h, HourState *s, Room *room)
     TAKE(beds, h->model->bed_count);
     TAKE(plants, h->plant_count);
     TAKE(part_share, h->part_count * h->farm->tanks_count);
+    TAKE(plant_speed, h->plant_count);
+    TAKE(fish_luck, h->species_count);
+    TAKE(sold_over, h->farm->products_count);
+    TAKE(over_room, h->part_count * h->farm->tanks_count);
     TAKE(way_degc_d, h->farm->ways_count * (tunnels + 1));
     TAKE(shoals, h->shoal_most);
     TAKE(loop_now, h->farm->loops_count);
@@ -179,6 +186,14 @@ void hour_state_copy(const HourFarm *h, const HourState *from, HourState *to)
 int64_t hour_state_hours(const HourState *state)
 {
     return state->hours;
+}
+
+void hour_state_luck(const HourFarm *h, HourState *s, const double *plant_speed,
+                     const HourFishLuck *fish)
+{
+    memcpy(s->plant_speed, plant_speed,
+           (size_t)h->plant_count * sizeof *plant_speed);
+    memcpy(s->fish_luck, fish, (size_t)h->species_count * sizeof *fish);
 }
 
 /* ---- The first hour's state
@@ -306,7 +321,7 @@ void hour_start_water(const HourFarm *h, HourState *s)
             s->a[body->first + j] = at.a;
             s->co2_mol_m3[body->first + j] = at.co2_mol_m3;
         }
-        s->iron_wait[b] = IRON_EVERY_D;
+        s->iron_wait[b] = HOUR_IRON_EVERY_D;
     }
 }
 
@@ -368,6 +383,12 @@ Err hour_state_make(const HourFarm *h, Arena *arena, HourState **out)
     lay_out(h, s, &room);
     s->bytes = bytes;
     open_day(h, s);
+    for (int i = 0; i < h->plant_count; i++) {
+        s->plant_speed[i] = 1.0;
+    }
+    for (int i = 0; i < h->species_count; i++) {
+        s->fish_luck[i] = (HourFishLuck){0.0, 1.0, 1.0};
+    }
     hour_start_water(h, s);
     start_air(h, s);
     hour_start_fish(h, s);
@@ -401,96 +422,6 @@ void hour_typical_weather(const HourFarm *h, int64_t from, int count,
             .clear_frac = is->clear_frac,
             .direct_w_m2 = h->model->suns[day].direct_w_m2[hour],
             .diffuse_w_m2 = h->model->suns[day].diffuse_w_m2[hour]};
-    }
-}
-
-/* ---- What the grower gives
- * ------------------------------------------------------ */
-
-static void give_base(const HourFarm *h, HourState *s, const Body *body)
-{
-    int hub = body->first;
-    if (!h->dose || -log10(s->a[hub]) >= h->water->dose_ph.value) {
-        return;
-    }
-    double eq =
-        h->water->dose_alkalinity_g_m3.value / CACO3_G_EQ * body->total_m3;
-    double k_g = eq * h->dose_g_eq[HOUR_K];
-    double ca_g = eq * h->dose_g_eq[HOUR_CA];
-    s->alkalinity_mol[hub] += eq;
-    s->dic_mol[hub] += eq * h->dose_dic_mol_eq;
-    s->wide_g[hub][WIDE_K] += k_g;
-    s->wide_g[hub][WIDE_CA] += ca_g;
-    s->wide_g[hub][WIDE_MG] += eq * h->dose_g_eq[HOUR_MG];
-    s->ledger.in[LEDGER_ALKALINITY_EQ] += eq;
-    s->ledger.in[LEDGER_CARBON_MOL] += eq * h->dose_dic_mol_eq;
-    s->ledger.in[LEDGER_K_G] += k_g;
-    s->ledger.in[LEDGER_CA_G] += ca_g;
-    if (body->loop >= 0) {
-        HourLoopDay *to = &s->loop_now[body->loop];
-        to->dosed_eq += eq;
-        to->dosed_g[HOUR_K] += k_g;
-        to->dosed_g[HOUR_CA] += ca_g;
-        to->dosed_g[HOUR_MG] += eq * h->dose_g_eq[HOUR_MG];
-    }
-}
-
-static void give_iron(const HourFarm *h, HourState *s, int b)
-{
-    static const double TARGET_G_M3 = 2.0; /* common practice of the trade */
-    const Body *body = &h->bodies[b];
-    int hub = body->first;
-    if (s->iron_wait[b]-- > 0) {
-        return;
-    }
-    s->iron_wait[b] = IRON_EVERY_D;
-    double has = s->wide_g[hub][WIDE_FE] / s->volume_m3[hub];
-    double g = fmax(0.0, TARGET_G_M3 - has) * body->total_m3;
-    s->wide_g[hub][WIDE_FE] += g;
-    s->loop_now[body->loop].dosed_g[HOUR_FE] += g;
-}
-
-/* Beds that are deep cleaned this week lose their solids. */
-static void clean(const HourFarm *h, HourState *s, const PlanClean *row)
-{
-    const Bed *bed = &h->farm->beds[row->bed];
-    if (bed->zone < 0) {
-        return;
-    }
-    int v = h->zone_vessel[bed->zone];
-    if (!(h->vessels[v].bed_m2 > 0.0)) {
-        return;
-    }
-    double share = h->water->solids_gone_frac.value * bed->length_m *
-                   bed->width_m / h->vessels[v].bed_m2;
-    static const int IN[HOUR_ELEMENTS] = {LEDGER_N_G,  LEDGER_P_G, LEDGER_K_G,
-                                          LEDGER_CA_G, -1,         -1};
-    s->solids_kg[v] *= 1.0 - share;
-    int32_t loop = h->farm->zones[bed->zone].loop;
-    for (int e = 0; e < HOUR_ELEMENTS; e++) {
-        double g = share * s->solids_g[v][e];
-        s->solids_g[v][e] -= g;
-        s->loop_now[loop].lost_g[e] += g;
-        if (IN[e] >= 0) {
-            s->ledger.out[IN[e]] += g;
-        }
-    }
-}
-
-void hour_care_day(const HourFarm *h, HourState *s, int32_t date)
-{
-    for (int b = 0; b < h->body_count; b++) {
-        if (h->care.gives_base) {
-            give_base(h, s, &h->bodies[b]);
-        }
-        if (h->care.gives_iron && h->bodies[b].loop >= 0) {
-            give_iron(h, s, b);
-        }
-    }
-    for (int i = 0; i < h->farm->plan_cleans_count; i++) {
-        if (h->farm->plan_cleans[i].on == date) {
-            clean(h, s, &h->farm->plan_cleans[i]);
-        }
     }
 }
 
@@ -561,6 +492,7 @@ void hour_step_by(const HourFarm *h, HourState *s, const HourWeather *weather,
         }
         hour_care_day(h, s, now.date);
     }
+    hour_give_base(h, s, now.hour);
     clear_hour(h, s);
     hour_turn_floods(h, s, &now);
     hour_air(h, s, &now);

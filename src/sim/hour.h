@@ -70,6 +70,8 @@ typedef struct HourCare {
     double feed_frac; /* of what the fish would take: 1 */
     bool gives_base;  /* base of the farm's own store when the pH is low */
     bool gives_iron;  /* iron to 2 mg/L every three weeks */
+    bool gives_salts; /* on Mondays: potassium, calcium, magnesium by the salts
+                         of the farm's own store, up to what the book says */
 } HourCare;
 HourCare hour_usual_care(void); /* feeds, gives base, gives no supplement */
 
@@ -170,6 +172,12 @@ typedef struct HourTankDay {
     double feed_kg, eaten_kg;
     double dead_count, sold_count, stocked_count;
     double suffered_h; /* oxygen in danger, or ammonia over caution */
+    /* Hours in which fish are there and .. */
+    double low_oxygen_h; /* .. oxygen is in danger */
+    double ammonia_h;    /* .. un-ionised ammonia is over caution */
+    double nitrite_h;    /* .. nitrite is over caution for this chloride */
+    double cold_h;       /* .. it is too cold to eat */
+    double hot_h;        /* .. it is too hot to eat */
 } HourTankDay;
 
 typedef struct HourTunnelDay {
@@ -185,6 +193,7 @@ typedef struct HourPlantDay {
     double grown_frac; /* of the growth from setting to its last pick, so far */
     double short_frac; /* of the day's growth, lost to the scarcest nutrient */
     int8_t scarcest;   /* HourElement, or -1 */
+    bool is_there;     /* set, and neither cleared nor grown out */
 } HourPlantDay;
 
 /* Tables of days x rows; made by hour_days_make. */
@@ -209,11 +218,45 @@ void hour_run(const HourFarm *farm, HourState *state,
 /* ---- What stands behind ---------------------------------------------------
  */
 
+/* What a year may bring beside its weather. */
+typedef struct HourFishLuck {
+    double warmth;     /* feed by temperature: -1 the low table, 0 the middle,
+                          1 the high one; between and beyond by straight lines,
+                          never below 0 */
+    double appetite;   /* times the farm's */
+    double efficiency; /* times growth per feed */
+} HourFishLuck;
+
+/* Sets how fast each plant batch grows (times the book's; hour_plant_count of
+ * them) and how each species eats and grows (hour_species_count). Without it
+ * all is as the book and the farm have it. */
+void hour_state_luck(const HourFarm *farm, HourState *state,
+                     const double *plant_speed, const HourFishLuck *fish);
+int hour_species_count(const HourFarm *farm);
+const struct FishSpecies *hour_species(const HourFarm *farm, int row);
+
+/* Growth of a plant batch so far, degC d from setting out or emergence. */
+double hour_plant_degc_d(const HourState *state, int plant);
+const struct PlantRule *hour_plant_rule(const HourFarm *farm, int plant);
+
+/* Living fish in a tank. */
+double hour_tank_count(const HourFarm *farm, const HourState *state, int tank);
+
+/* Living fish of that weight or more that a plan may sell: no breeders. */
+double hour_fish_over(const HourFarm *farm, HourState *state, double weight_g);
+
+/* Fish sold so far as each product (row of farm->products) that were heavy
+ * enough for it, by row. Borrowed from the state. */
+const double *hour_sold_over(const HourState *state);
+
 typedef struct HourPlantName {
-    const char *id; /* Borrowed. */
-    int32_t way;    /* row of farm->ways */
-    int32_t bed;    /* row of farm->beds */
-    int32_t loop;   /* -1: no water */
+    const char *id;   /* Borrowed. */
+    int32_t planned;  /* row of farm->plan_plants, or -1 */
+    int32_t standing; /* row of farm->plants, or -1 */
+    double plants;
+    int32_t way;  /* row of farm->ways */
+    int32_t bed;  /* row of farm->beds */
+    int32_t loop; /* -1: no water */
     int32_t set_day, clear_day;
 } HourPlantName;
 int hour_plant_count(const HourFarm *farm);

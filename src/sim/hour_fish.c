@@ -26,19 +26,30 @@ static double nh3_g_m3(const HourState *s, int v)
     return s->tan_g[v] / s->volume_m3[v] * ka / (ka + s->a[v]);
 }
 
-static double warmth_of(const FishSpecies *species, double degc)
+static double curve_of(const FishCurve *curve, double degc)
 {
-    const FishCurve *curve = &species->warmth[1];
     return degc < curve->x[0] || degc > curve->x[curve->count - 1]
                ? 0.0
                : fish_curve_at(curve, degc);
+}
+
+/* By the middle table, with luck so far towards the low or the high one. */
+static double warmth_of(const FishSpecies *species, double luck, double degc)
+{
+    double middle = curve_of(&species->warmth[1], degc);
+    double end = curve_of(&species->warmth[luck < 0.0 ? 0 : 2], degc);
+    double away =
+        luck < 0.0 ? fmin(0.0, end - middle) : fmax(0.0, end - middle);
+    return fmax(0.0, middle + fabs(luck) * away);
 }
 
 static void meal(const HourFarm *h, HourState *s, int tank, int sp)
 {
     School *f = &s->schools[tank * h->species_count + sp];
     int v = h->tank_vessel[tank];
-    double warmth = warmth_of(h->species[sp], s->degc[v]);
+    double warmth =
+        s->fish_luck[sp].appetite *
+        warmth_of(h->species[sp], s->fish_luck[sp].warmth, s->degc[v]);
     if (!(warmth > 0.0) || h->farm->tanks[tank].use == TANK_PURGE) {
         return;
     }
@@ -101,7 +112,9 @@ static void live(const HourFarm *h, HourState *s, int tank, int sp)
     double rate = w->gut_rate_h.value;
     double digested_kg =
         fish_digest_h(h->stays, rate, &f->gut_kg[0], &f->gut_kg[1]);
-    double gain_kg = h->species[sp]->efficiency * digested_kg - f->upkeep_kg_h;
+    double gain_kg =
+        s->fish_luck[sp].efficiency * h->species[sp]->efficiency * digested_kg -
+        f->upkeep_kg_h;
     Elements dissolved;
     for (int e = 0; e < HOUR_ELEMENTS; e++) {
         double out_g =
@@ -193,9 +206,46 @@ static void note_tank(HourState *s, int tank, const HourNow *now, double degc,
     }
 }
 
+enum {
+    SUFFERS_OXYGEN = 1u,
+    SUFFERS_AMMONIA = 2u,
+    SUFFERS_NITRITE = 4u,
+    SUFFERS_COLD = 8u,
+    SUFFERS_HEAT = 16u
+};
+
+/* What a school bears that it should not. */
+static unsigned suffering(const HourFarm *h, const HourState *s, int tank,
+                          int sp, const FishHarm *harm)
+{
+    const School *f = &s->schools[tank * h->species_count + sp];
+    const FishCurve *eats = &h->species[sp]->warmth[1];
+    int v = h->tank_vessel[tank];
+    double degc = s->degc[v];
+    double chloride = s->wide_g[v][WIDE_CL] / s->volume_m3[v];
+    unsigned is = 0;
+    is |= harm->oxygen_mg_l < h->danger_g_m3 ? SUFFERS_OXYGEN : 0;
+    is |= harm->nh3_mg_l > f->nh3_caution_g_m3 ? SUFFERS_AMMONIA : 0;
+    is |= harm->nitrite_mg_l > fish_nitrite_caution_mg_l(chloride)
+              ? SUFFERS_NITRITE
+              : 0;
+    is |= degc < eats->x[0] ? SUFFERS_COLD : 0;
+    is |= degc > eats->x[eats->count - 1] ? SUFFERS_HEAT : 0;
+    return is;
+}
+
+static void note_suffering(HourTankDay *to, unsigned is)
+{
+    to->suffered_h += is & (SUFFERS_OXYGEN | SUFFERS_AMMONIA) ? 1.0 : 0.0;
+    to->low_oxygen_h += is & SUFFERS_OXYGEN ? 1.0 : 0.0;
+    to->ammonia_h += is & SUFFERS_AMMONIA ? 1.0 : 0.0;
+    to->nitrite_h += is & SUFFERS_NITRITE ? 1.0 : 0.0;
+    to->cold_h += is & SUFFERS_COLD ? 1.0 : 0.0;
+    to->hot_h += is & SUFFERS_HEAT ? 1.0 : 0.0;
+}
+
 void hour_harm(const HourFarm *h, HourState *s, const HourNow *now)
 {
-    double danger = fish_oxygen_danger_mg_l().value;
     for (int tank = 0; tank < h->farm->tanks_count; tank++) {
         int v = h->tank_vessel[tank];
         double m3 = s->volume_m3[v];
@@ -203,9 +253,9 @@ void hour_harm(const HourFarm *h, HourState *s, const HourNow *now)
                          .nh3_mg_l = nh3_g_m3(s, v),
                          .nitrite_mg_l = s->nitrite_g[v] / m3};
         note_tank(s, tank, now, s->degc[v], harm.oxygen_mg_l);
+        unsigned suffers = 0;
         HourTankDay *to = &s->tank_now[tank];
         to->nh3_most_g_m3 = fmax(to->nh3_most_g_m3, harm.nh3_mg_l);
-        bool suffers = false;
         for (int sp = 0; sp < h->species_count; sp++) {
             School *f = &s->schools[tank * h->species_count + sp];
             if (!(f->count > 0.0)) {
@@ -214,13 +264,12 @@ void hour_harm(const HourFarm *h, HourState *s, const HourNow *now)
             harm.nh3_deadly_mg_l = f->nh3_deadly_g_m3;
             harm.nitrite_deadly_mg_l =
                 fmax(0.1, fish_nitrite_deadly_mg_l(s->wide_g[v][WIDE_CL] / m3));
-            suffers = suffers || harm.oxygen_mg_l < danger ||
-                      harm.nh3_mg_l > f->nh3_caution_g_m3;
+            suffers |= suffering(h, s, tank, sp, &harm);
             double rate = fish_harm_1_h(&harm);
             if (rate > 0.0) {
                 die(h, s, tank, sp, exp(-rate));
             }
         }
-        to->suffered_h += suffers ? 1.0 : 0.0;
+        note_suffering(to, suffers);
     }
 }

@@ -159,12 +159,14 @@ static void tell_day(const HourFarm *h, const HourState *s, int day,
         to->dli_mol =
             sun_dli_mol_m2_d(s->tunnel_now[t].sun_j_m2[CLIMATE_ROWS] / 1e6);
     }
+    int32_t date = h->from_day + (int32_t)((s->hours - 1) / DAY_H);
     for (int i = 0; i < h->plant_count; i++) {
         const PlantState *is = &s->plants[i];
         out->plants[day * h->plant_count + i] = (HourPlantDay){
             .grown_frac = fmin(1.0, is->degc_d / h->plants[i].total_degc_d),
             .short_frac = is->short_frac,
-            .scarcest = is->scarcest};
+            .scarcest = is->scarcest,
+            .is_there = hour_plant_stands(&h->plants[i], is, date)};
     }
 }
 

@@ -11,6 +11,7 @@
 #include "sim/hour.h"
 #include "sim/plant_rule.h"
 
+enum { HOUR_IRON_EVERY_D = 21 };
 enum { DAY_H = 24, MONTHS = 12, HEATERS_MOST = 16, VESSELS_MOST = 64 };
 
 /* Columns of the block of substances that only go round, come and are taken. */
@@ -119,6 +120,7 @@ typedef struct FishPart {
     double appetite;    /* with the ration that is given */
     double death_scale; /* times the book's deaths of a usual day */
     double all;         /* fish of the lane, as its plan counts them */
+    bool is_kept;       /* breeders, never sold */
 } FishPart;
 
 typedef struct FeedMix {
@@ -162,8 +164,10 @@ struct HourFarm {
     const struct WaterBase *dose; /* NULL: the farm has no base */
     Elements dose_g_eq;           /* element that comes with an eq */
     double dose_dic_mol_eq;
+    bool has_salt[HOUR_ELEMENTS]; /* of the element, without alkalinity */
 
     double stays;       /* exp(-gut rate) */
+    double danger_g_m3; /* oxygen */
     Elements body_g_kg; /* of live fish */
     Elements solids_frac;
     Elements half_g_m3;
@@ -256,6 +260,9 @@ struct HourState {
     TunnelBed *beds;
     PlantState *plants;
     double *part_share; /* [part * tanks + tank], of the plan's fish */
+    double *plant_speed;
+    HourFishLuck *fish_luck; /* by species */
+    double *sold_over;       /* by product */
     double
         *way_degc_d; /* [way * (tunnels + 1) + tunnel] of a day, or below 0 */
     Shoal *shoals;
@@ -273,6 +280,7 @@ struct HourState {
     double *fish_oxygen_g_h, *rot_oxygen_g_h, *ammonia_g_h, *carbon_mol_h;
     double *charge_eq_h;
     double *room;
+    FishSlices *over_room; /* [part * tanks + tank] */
 };
 
 /* ---- Between the files ----------------------------------------------------
@@ -327,8 +335,12 @@ double hour_phosphorus_loss_1_h(const HourFarm *h, double a);
 /* The day's end: growth and deaths, plants of the day to come. */
 void hour_fish_day(const HourFarm *h, HourState *s);
 void hour_plants_day(const HourFarm *h, HourState *s, int32_t date);
+bool hour_plant_stands(const PlantCase *plant, const PlantState *is,
+                       int32_t date);
 /* Its beginning. */
 void hour_fish_moves(const HourFarm *h, HourState *s, int32_t date);
+void hour_give_base(const HourFarm *h, HourState *s, int hour);
+bool hour_has_salt(const HourFarm *h, int element);
 void hour_care_day(const HourFarm *h, HourState *s, int32_t date);
 
 /* The light of a tunnel's row (or of its mean) in an hour, W/m2. */

@@ -105,6 +105,7 @@ static Err add_plant(HourFarm *h, const HourPlantName *name, double plants)
 {
     PlantCase *p = &h->plants[h->plant_count];
     *p = (PlantCase){.name = *name};
+    p->name.plants = plants;
     TRY(plant_rule_of_farm(h->book, h->farm, name->way, &p->rule));
     set_place(h, p);
     set_growth(h, plants, p);
@@ -144,11 +145,14 @@ Err hour_make_plants(HourFarm *h, Arena *arena)
     for (int i = 0; i < farm->plants_count; i++) {
         const Plant *row = &farm->plants[i];
         const PlanPlant *plan = plan_of(farm, i);
-        HourPlantName name = {.id = row->id,
-                              .way = row->way,
-                              .bed = row->bed,
-                              .set_day = row->set_on,
-                              .clear_day = plan ? plan->clear_on : DATE_NEVER};
+        HourPlantName name = {
+            .id = row->id,
+            .way = row->way,
+            .bed = row->bed,
+            .planned = plan ? (int32_t)(plan - farm->plan_plants) : -1,
+            .standing = i,
+            .set_day = row->set_on,
+            .clear_day = plan ? plan->clear_on : DATE_NEVER};
         if (plan && row->set_on > row->counted_on) { /* still in trays */
             name.set_day = plan->set_on;
         }
@@ -161,6 +165,8 @@ Err hour_make_plants(HourFarm *h, Arena *arena)
         HourPlantName name = {.id = row->id,
                               .way = row->way,
                               .bed = row->bed,
+                              .planned = i,
+                              .standing = -1,
                               .set_day = row->set_on,
                               .clear_day = row->clear_on};
         bool is_new = row->standing < 0 || farm->plants[row->standing].bed < 0;
@@ -186,10 +192,20 @@ HourPlantName hour_plant_name(const HourFarm *h, int plant)
     return h->plants[plant].name;
 }
 
+double hour_plant_degc_d(const HourState *s, int plant)
+{
+    return s->plants[plant].degc_d;
+}
+
+const PlantRule *hour_plant_rule(const HourFarm *h, int plant)
+{
+    return &h->plants[plant].rule;
+}
+
 /* ---- A day -----------------------------------------------------------------
  */
 
-static bool is_standing(const PlantCase *p, const PlantState *is, int32_t date)
+bool hour_plant_stands(const PlantCase *p, const PlantState *is, int32_t date)
 {
     return !is->is_gone && date >= p->name.set_day && date < p->name.clear_day;
 }
@@ -261,7 +277,7 @@ void hour_plants_day(const HourFarm *h, HourState *s, int32_t date)
     for (int i = 0; i < h->plant_count; i++) {
         const PlantCase *p = &h->plants[i];
         PlantState *is = &s->plants[i];
-        if (!is_standing(p, is, date - 1)) {
+        if (!hour_plant_stands(p, is, date - 1)) {
             is->rate_degc_d = 0.0;
         } else {
             double before = is->rate_degc_d;
@@ -269,13 +285,13 @@ void hour_plants_day(const HourFarm *h, HourState *s, int32_t date)
             if (p->vessel >= 0) {
                 got = got_frac(h, s, p->vessel, &is->scarcest);
             }
-            is->rate_degc_d = grew_degc_d(h, s, p, is);
+            is->rate_degc_d = s->plant_speed[i] * grew_degc_d(h, s, p, is);
             is->degc_d += got * is->rate_degc_d;
             is->short_frac = before > 0.0 ? 1.0 - got : 0.0;
             double stands = p->total_degc_d + p->rule.stand_degc_d;
             is->is_gone = p->is_open && is->degc_d > stands;
         }
-        if (is_standing(p, is, date) && p->vessel >= 0 &&
+        if (hour_plant_stands(p, is, date) && p->vessel >= 0 &&
             is->degc_d < p->total_degc_d + p->rule.stand_degc_d) {
             ask(p, is, s->ask_g_d[p->vessel]);
         }
@@ -308,7 +324,7 @@ void hour_start_plants(const HourFarm *h, HourState *s)
         double most = bed->tunnel >= 0
                           ? year->tunnels[bed->tunnel].max_degc[doy]
                           : year->outside_max_degc[doy];
-        if (is->up >= 1.0 && is_standing(p, is, h->from_day)) {
+        if (is->up >= 1.0 && hour_plant_stands(p, is, h->from_day)) {
             is->rate_degc_d = day_growth(
                 &p->rule, least, most,
                 climate_bed_dli_mol(year, h->farm, p->name.bed, doy));

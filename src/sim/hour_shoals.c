@@ -105,6 +105,7 @@ static void add_parts(HourFarm *h, const FishYearCase *fish,
         part->appetite = fish->appetite * fish->ration_frac;
         part->death_scale = fish->death_scale;
         part->tank = tank;
+        part->is_kept = standing >= 0 && fish_case_is_kept(farm, standing);
         part->all = row ? row->count : 0.0;
         part->slices = *slices;
         for (int k = 0; k < FISH_SLICES; k++) {
@@ -206,6 +207,7 @@ Err hour_make_fish(HourFarm *h, Arena *arena)
     memcpy(h->body_g_kg, body, sizeof body);
     memcpy(h->solids_frac, solids, sizeof solids);
     h->stays = exp(-w->gut_rate_h.value);
+    h->danger_g_m3 = fish_oxygen_danger_mg_l().value;
     return ERR_NONE;
 }
 
@@ -290,6 +292,16 @@ static void move_gut(HourState *s, School *from, School *to, double share)
     }
 }
 
+static double sold_over_g(const Farm *farm, int32_t product)
+{
+    for (int i = 0; i < farm->parts_count; i++) {
+        if (farm->parts[i].product == product && farm->parts[i].way < 0) {
+            return farm->parts[i].fish_over_g;
+        }
+    }
+    return 0.0;
+}
+
 static void move_part(const HourFarm *h, HourState *s, int p,
                       const PlanMove *move, double share_of_lane)
 {
@@ -310,12 +322,15 @@ static void move_part(const HourFarm *h, HourState *s, int p,
         to = &s->schools[move->to_tank * h->species_count + part->species];
     }
     double count = 0.0, kg = 0.0;
+    FishSlices gone = {0};
     for (int i = 0; i < s->shoal_count; i++) {
         Shoal shoal = s->shoals[i];
         if (shoal.part != p || shoal.tank != move->from_tank) {
             continue;
         }
         double moved = frac * shoal.count;
+        gone.at[shoal.slice].count = moved;
+        gone.at[shoal.slice].weight_g = shoal.weight_g;
         s->shoals[i].count -= moved;
         count += moved;
         kg += moved * shoal.weight_g / G_KG;
@@ -333,6 +348,10 @@ static void move_part(const HourFarm *h, HourState *s, int p,
     } else {
         book_fish(h, s, count, kg, false);
         s->tank_now[move->from_tank].sold_count += count;
+        if (move->product >= 0) {
+            s->sold_over[move->product] +=
+                fish_slices_over(&gone, sold_over_g(h->farm, move->product));
+        }
     }
 }
 
@@ -504,4 +523,52 @@ void hour_start_fish(const HourFarm *h, HourState *s)
     hour_schools(h, s);
     (void)follow_moves(h, s, h->from_day);
     hour_schools(h, s);
+}
+
+/* ---- For those who ask -----------------------------------------------------
+ */
+
+int hour_species_count(const HourFarm *h)
+{
+    return h->species_count;
+}
+
+const FishSpecies *hour_species(const HourFarm *h, int row)
+{
+    return h->species[row];
+}
+
+double hour_tank_count(const HourFarm *h, const HourState *s, int tank)
+{
+    double count = 0.0;
+    for (int sp = 0; sp < h->species_count; sp++) {
+        count += s->schools[tank * h->species_count + sp].count;
+    }
+    return count;
+}
+
+double hour_fish_over(const HourFarm *h, HourState *s, double weight_g)
+{
+    int tanks = h->farm->tanks_count;
+    size_t places = (size_t)(h->part_count * tanks);
+    memset(s->over_room, 0, places * sizeof *s->over_room);
+    for (int i = 0; i < s->shoal_count; i++) {
+        const Shoal *shoal = &s->shoals[i];
+        FishSlice *at =
+            &s->over_room[shoal->part * tanks + shoal->tank].at[shoal->slice];
+        at->count = shoal->count;
+        at->weight_g = shoal->weight_g;
+    }
+    double over = 0.0;
+    for (size_t k = 0; k < places; k++) {
+        if (!h->parts[k / (size_t)tanks].is_kept) {
+            over += fish_slices_over(&s->over_room[k], weight_g);
+        }
+    }
+    return over;
+}
+
+const double *hour_sold_over(const HourState *s)
+{
+    return s->sold_over;
 }

@@ -17,23 +17,6 @@ static double quality_before(const PlantPath *path, int32_t day)
     return plant_sum_of(path->year->quality_frac, doy, days) / days;
 }
 
-/* Rate of picking at x of its way, 0..1, with a mean of 1: up to the peak,
- * along it, and down. */
-static double flow_shape(const PlantRule *rule, double x)
-{
-    double rise = rule->flow_rise, fall = rule->flow_fall;
-    double mean = rise * (rule->flow_start + 1.0) / 2.0 + (fall - rise) +
-                  (1.0 - fall) * (1.0 + rule->flow_end) / 2.0;
-    double height = 1.0;
-    if (x < rise) {
-        height = rule->flow_start + (1.0 - rule->flow_start) * x / rise;
-    } else if (x > fall) {
-        double down = fmin((x - fall) / (1.0 - fall), 1.0);
-        height = 1.0 - (1.0 - rule->flow_end) * down;
-    }
-    return height / mean;
-}
-
 /* Adds picks' worth of units in the week of a day counted from start, and keeps
  * the tally of what was there before the losses. */
 static void add_units(const PlantPath *path, PlantBatch *batch, int32_t day,
@@ -85,7 +68,7 @@ double plant_pick_flow(const PlantPath *path, Arena *arena, PlantBatch *batch)
         int32_t next = least_of(day + 7 - in_week, last + 1);
         double growth = plant_path_growth(path, day, next);
         double x = (so_far + growth / 2.0) / whole;
-        double picks = growth / rule->every_degc_d * flow_shape(rule, x);
+        double picks = growth / rule->every_degc_d * plant_flow_shape(rule, x);
         add_units(path, batch, day, picks, &gross);
         so_far += growth;
         day = next;

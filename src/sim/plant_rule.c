@@ -176,3 +176,36 @@ Err plant_book_of_farm(Arena *arena, const Book *book, const Farm *farm,
     *out = own;
     return ERR_NONE;
 }
+
+static double bounded(double value)
+{
+    return value < 0.0 ? 0.0 : value > 1.0 ? 1.0 : value;
+}
+
+double plant_quality_frac(const PlantRule *rule, double mean_degc,
+                          double light_frac)
+{
+    double over = fmax(mean_degc - rule->heat_degc, 0.0);
+    double heat = bounded(1.0 - rule->heat_loss_frac * over);
+    double cool = 1.0;
+    if (!isnan(rule->cool_degc)) {
+        double under = fmax(rule->cool_degc - mean_degc, 0.0);
+        cool = bounded(1.0 - rule->cool_loss_frac * under);
+    }
+    return heat * cool * (1.0 - rule->dull_loss_frac * (1.0 - light_frac));
+}
+
+double plant_flow_shape(const PlantRule *rule, double x)
+{
+    double rise = rule->flow_rise, fall = rule->flow_fall;
+    double mean = rise * (rule->flow_start + 1.0) / 2.0 + (fall - rise) +
+                  (1.0 - fall) * (1.0 + rule->flow_end) / 2.0;
+    double height = 1.0;
+    if (x < rise) {
+        height = rule->flow_start + (1.0 - rule->flow_start) * x / rise;
+    } else if (x > fall) {
+        double down = fmin((x - fall) / (1.0 - fall), 1.0);
+        height = 1.0 - (1.0 - rule->flow_end) * down;
+    }
+    return height / mean;
+}

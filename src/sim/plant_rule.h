@@ -71,4 +71,13 @@ NODISCARD Err plant_rule_of_farm(const Book *book, const Farm *farm,
 NODISCARD Err plant_book_of_farm(Arena *arena, const Book *book,
                                  const Farm *farm, Book *out);
 
+/* Share of the yield that a day's weather leaves fit to sell: warm, cool and
+ * dull days take from it. light_frac: light_growth_frac of its light. */
+double plant_quality_frac(const PlantRule *rule, double mean_degc,
+                          double light_frac);
+
+/* Rate of picking at x of its way, 0..1, with a mean of 1: up to the peak,
+ * along it, and down. */
+double plant_flow_shape(const PlantRule *rule, double x);
+
 #endif

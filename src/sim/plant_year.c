@@ -12,20 +12,6 @@ static double bounded(double value)
     return value < 0.0 ? 0.0 : value > 1.0 ? 1.0 : value;
 }
 
-/* Share of the yield that a day's weather leaves fit to sell. */
-static double quality_of(const PlantRule *rule, double mean_degc,
-                         double light_frac)
-{
-    double over = fmax(mean_degc - rule->heat_degc, 0.0);
-    double heat = bounded(1.0 - rule->heat_loss_frac * over);
-    double cool = 1.0;
-    if (!isnan(rule->cool_degc)) {
-        double under = fmax(rule->cool_degc - mean_degc, 0.0);
-        cool = bounded(1.0 - rule->cool_loss_frac * under);
-    }
-    return heat * cool * (1.0 - rule->dull_loss_frac * (1.0 - light_frac));
-}
-
 /* Share of emergence that a day at that temperature brings: the crop's row
  * where it was tested, else the line. */
 static double up_rate(const PlantRule *rule, double temp_degc)
@@ -68,7 +54,8 @@ static void fill_growth(const BedYear *bed, PlantYear *year)
         double warmth = thermal_day_sine_degc_d(
             &rule->thermal, bed->min_degc[d], bed->max_degc[d]);
         year->growth_degc_d[d + 1] = warmth * light;
-        year->quality_frac[d + 1] = quality_of(rule, bed->mean_degc[d], light);
+        year->quality_frac[d + 1] =
+            plant_quality_frac(rule, bed->mean_degc[d], light);
         year->up[d + 1] = up_rate(rule, bed->mean_degc[d]);
     }
 }
@@ -207,14 +194,20 @@ static double spread(const Figure *units, const Figure *saleable, bool is_low)
     return hypot(u / units->value, s / saleable->value);
 }
 
+double plant_season_sd_frac(const PlantRule *rule)
+{
+    /* One in ten lies 1.28 standard deviations below the mean. */
+    return rule->season_share_frac *
+           bounded(spread(&rule->units, &rule->saleable_frac, true)) / 1.28;
+}
+
 static void fill_spread(const PlantRule *rule, PlantBatch *batch)
 {
     double low = spread(&rule->units, &rule->saleable_frac, true);
     double high = spread(&rule->units, &rule->saleable_frac, false);
     batch->spread_low_frac = bounded(low);
     batch->spread_high_frac = high;
-    /* One in ten lies 1.28 standard deviations below the mean. */
-    batch->season_sd_frac = rule->season_share_frac * bounded(low) / 1.28;
+    batch->season_sd_frac = plant_season_sd_frac(rule);
     for (int32_t i = 0; i < batch->week_count; i++) {
         batch->units_low[i] = batch->units[i] * (1.0 - bounded(low));
         batch->units_high[i] = batch->units[i] * (1.0 + high);

@@ -108,6 +108,10 @@ void plant_year_standing(const PlantYear *year, int32_t set_day,
  * out, as the nursery's warmth brings it on. */
 int32_t plant_year_ready_day(const PlantYear *year, int32_t sow_day);
 
+/* Standard deviation of a way's yield, as a share of the mean, that all batches
+ * of a season have in common. */
+double plant_season_sd_frac(const PlantRule *rule);
+
 /* "winter kills it in November", "bolts in June before the first pick"; text
  * for a batch that is refused or cut short, "" for one that is not. */
 const char *plant_end_text(const PlantBatch *batch, Arena *arena);

@@ -106,7 +106,7 @@ double foresight_ready_count(const Foresight *foresight, int week)
 /* ---- Making it ------------------------------------------------------------
  */
 
-static double lightest_sold_g(const Farm *farm)
+double foresight_sale_g(const Farm *farm)
 {
     double least = INFINITY;
     for (int i = 0; i < farm->parts_count; i++) {
@@ -182,7 +182,8 @@ Err foresight_make(const ForesightAsk *ask, Arena *arena, Foresight *out)
         .climate = ask->climate,
         .first_week = ask->first_week,
         .weeks = ask->weeks,
-        .sale_g = isnan(ask->sale_g) ? lightest_sold_g(ask->farm) : ask->sale_g,
+        .sale_g =
+            isnan(ask->sale_g) ? foresight_sale_g(ask->farm) : ask->sale_g,
         .way = ask->way,
     };
     OutlookClimate climate;

@@ -40,6 +40,9 @@ typedef struct Foresight {
 /* What a fish of the usual table size weighs where no product says it, g. */
 double foresight_usual_sale_g(void);
 
+/* The lightest weight from which the farm sells fish, else the usual one. */
+double foresight_sale_g(const Farm *farm);
+
 /* ERR_RANGE: weeks out of range, a first week before the farm's tables or more
  * than a year after them; ERR_NOT_FOUND: a way or a species that the book
  * lacks. */

@@ -1,0 +1,229 @@
+/* Many possible years of a farm. */
+#include "desk/years.h"
+
+#include "base/date.h"
+#include "desk/check_farm.h"
+#include "desk/child_pool.h"
+#include "desk/plan_age.h"
+#include "desk/typical.h"
+#include "desk/week_choice.h"
+#include "farm/write.h"
+#include "journal/fold.h"
+#include "json/json_child.h"
+#include "json/years.h"
+#include "work/foresight.h"
+
+/* Years of one child, at least, and children, at most: neither hangs on the
+ * cores. */
+enum { SPAN_YEARS = 25, SPANS_MOST = 64, YEAR_WEEKS = 52 };
+
+static YearsAsk ask_of(const Farm *farm, const Typical *typical)
+{
+    return (YearsAsk){.farm = farm,
+                      .book = typical->book,
+                      .climate = typical->climate,
+                      .sale_g = foresight_sale_g(farm)};
+}
+
+Err years_run_span(const YearsSpan *span, Arena *arena, int *out_done)
+{
+    Typical typical;
+    TRY(typical_make(span->farm, arena, &typical));
+    YearsAsk ask = ask_of(span->farm, &typical);
+    ask.first_week = span->first_week;
+    ask.weeks = span->weeks;
+    ask.seed = span->seed;
+    YearsFarm *years = NULL;
+    TRY(years_open(&ask, arena, &years));
+    int count = years_shape(span->farm, span->weeks).code_count;
+    uint16_t *codes = ARENA_ARRAY(arena, uint16_t, count);
+    int done = 0;
+    while (done < span->years && !(span->stop && *span->stop)) {
+        years_run(years, span->year + done, codes);
+        span->tell(span->context, span->year + done, codes, count);
+        done++;
+    }
+    *out_done = done;
+    return ERR_NONE;
+}
+
+/* ---- What it stands on ----------------------------------------------------
+ */
+
+static void tell(YearsAnswer *answer, const char *text)
+{
+    if (text && answer->notice_count < YEARS_NOTICES_MOST) {
+        answer->notices[answer->notice_count++] = text;
+    }
+}
+
+static void tell_what_it_stands_on(YearsAnswer *answer, Arena *arena)
+{
+    const Farm *farm = answer->farm;
+    if (farm->plan_count < 1) {
+        tell(answer, "No plan is accepted: nothing new is set, stocked or "
+                     "sold, so beds empty and fish grow on.");
+        return;
+    }
+    const Plan *plan = &farm->plan[0];
+    int32_t until = week_of(plan->from) + YEARS_WEEK_D * plan->weeks;
+    if (answer->first_week + YEARS_WEEK_D * answer->weeks > until) {
+        char last[DATE_TEXT_SIZE];
+        date_format(until - 1, last);
+        tell(answer, arena_text(arena,
+                                "The accepted plan ends on %s: after it "
+                                "nothing new is set, stocked or sold.",
+                                last));
+    }
+}
+
+static Err open_farm(const YearsQuestion *question, Arena *arena,
+                     YearsAnswer *answer)
+{
+    const Farm *told = NULL;
+    TRY(check_farm_load(question->dir, arena, &told));
+    int32_t from = told->farm->records_from;
+    WeekChoice choice =
+        week_choose(told, question->day, week_of(from), YEAR_WEEKS,
+                    "the year after the farm's tables", arena);
+    if (choice.week < week_of(from)) {
+        char text[DATE_TEXT_SIZE];
+        date_format(from, text);
+        return err_make(ERR_RANGE,
+                        "the farm's tables begin on %s: what came before is "
+                        "not foreseen",
+                        text);
+    }
+    tell(answer, choice.notice);
+    int32_t day = choice.day < from ? from : choice.day;
+    Farm *farm = ARENA_NEW(arena, Farm);
+    bool is_assumed = false;
+    TRY(journal_farm_on(told, day, arena, farm, &is_assumed));
+    if (is_assumed) {
+        tell(answer, week_untold(told, choice.week, arena));
+    }
+    Typical typical;
+    TRY(typical_make(farm, arena, &typical));
+    tell(answer, plan_age_notice(told, typical.book, question->dir, arena));
+    answer->farm = farm;
+    answer->book = typical.book;
+    answer->first_week = choice.week;
+    tell_what_it_stands_on(answer, arena);
+    YearsAsk ask = ask_of(farm, &typical);
+    ask.first_week = choice.week;
+    ask.weeks = question->weeks;
+    ask.seed = (uint64_t)question->seed;
+    TRY(years_open(&ask, arena, &answer->years));
+    YearsShape shape = years_shape(farm, question->weeks);
+    uint16_t *typical_codes = ARENA_ARRAY(arena, uint16_t, shape.code_count);
+    years_run(answer->years, YEARS_TYPICAL, typical_codes);
+    answer->typical = typical_codes;
+    years_sum_open(&shape, arena, &answer->sum);
+    return ERR_NONE;
+}
+
+/* ---- Children --------------------------------------------------------------
+ */
+
+typedef struct Hearing {
+    const YearsQuestion *question;
+    YearsAnswer *answer;
+    uint16_t *codes; /* of the year that is heard */
+    Err fault;
+} Hearing;
+
+static void hear(void *context, int job, const char *line)
+{
+    (void)job;
+    Hearing *hearing = context;
+    YearsSum *sum = &hearing->answer->sum;
+    int64_t year = 0;
+    Err err = json_years_line_read(line, &sum->shape, hearing->codes, &year);
+    if (err.kind != ERR_OK) {
+        hearing->fault = err;
+        return;
+    }
+    years_sum_add(sum, hearing->answer->farm, hearing->codes);
+    const YearsQuestion *question = hearing->question;
+    if (question->progress) {
+        question->progress(question->context, sum->count, question->years);
+    }
+}
+
+static const FarmBuffer *tables_of(const Farm *farm, Arena *arena)
+{
+    FarmBuffer *tables = ARENA_ARRAY(arena, FarmBuffer, TABLE_COUNT);
+    for (int i = 0; i < TABLE_COUNT; i++) {
+        FarmBytes bytes = farm_write_table(farm, (TableId)i, arena);
+        tables[i] = (FarmBuffer){.file = farm_table_file((TableId)i),
+                                 .bytes = bytes.bytes,
+                                 .length = bytes.length};
+    }
+    return tables;
+}
+
+static int span_of(int years)
+{
+    int span = (years + SPANS_MOST - 1) / SPANS_MOST;
+    return span < SPAN_YEARS ? SPAN_YEARS : span;
+}
+
+static ChildJob *make_jobs(const YearsQuestion *question,
+                           const YearsAnswer *answer, int count, Arena *arena)
+{
+    int span = span_of(question->years);
+    ChildQuestion child = {.kind = CHILD_YEARS,
+                           .tables = tables_of(answer->farm, arena),
+                           .table_count = TABLE_COUNT,
+                           .from = answer->first_week,
+                           .weeks = question->weeks,
+                           .seed = question->seed};
+    ChildJob *jobs = ARENA_ARRAY(arena, ChildJob, count);
+    for (int i = 0; i < count; i++) {
+        int left = question->years - i * span;
+        child.year = (int64_t)i * span;
+        child.years = left < span ? left : span;
+        jobs[i].problem = json_child_question(&child, arena);
+    }
+    return jobs;
+}
+
+static Err run_children(const YearsQuestion *question, Arena *arena,
+                        YearsAnswer *answer)
+{
+    int span = span_of(question->years);
+    int count = (question->years + span - 1) / span;
+    ChildJob *jobs = make_jobs(question, answer, count, arena);
+    Hearing hearing = {
+        .question = question,
+        .answer = answer,
+        .codes = ARENA_ARRAY(arena, uint16_t, answer->sum.shape.code_count)};
+    ChildPool pool = {.at_once = question->at_once > 0 ? question->at_once
+                                                       : child_pool_cores(),
+                      .progress = hear,
+                      .context = &hearing,
+                      .stop = question->stop};
+    TRY(child_pool_run(&pool, jobs, count, arena));
+    for (int i = 0; i < count; i++) {
+        TRY(json_child_end_read(jobs[i].answer));
+    }
+    return hearing.fault;
+}
+
+Err years_answer(const YearsQuestion *question, Arena *arena, YearsAnswer *out)
+{
+    if (question->years < 1 || question->years > YEARS_MOST) {
+        return err_make(ERR_RANGE, "1 to %d years can be run, not %d",
+                        YEARS_MOST, question->years);
+    }
+    YearsAnswer answer = {.weeks = question->weeks,
+                          .asked = question->years,
+                          .seed = question->seed};
+    TRY(open_farm(question, arena, &answer));
+    TRY(run_children(question, arena, &answer));
+    if (answer.sum.count < 1) {
+        return err_make(ERR_STOPPED, "stopped before the first year was run");
+    }
+    *out = answer;
+    return ERR_NONE;
+}

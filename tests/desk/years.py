@@ -1,0 +1,126 @@
+"""leat foresee --years on the demo: the same bytes on one core and on two,
+text, JSON, a stop in the middle, refusals.
+
+usage: years.py LEAT SOURCE_ROOT
+"""
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+import unittest
+
+LEAT = sys.argv[1]
+ROOT = sys.argv[2]
+DEMO = os.path.join(ROOT, "demo", "withy-reach")
+DAY = ("--today", "2027-03-01")
+
+
+def run(*words, cores=None):
+    before = (lambda: os.sched_setaffinity(0, cores)) if cores else None
+    return subprocess.run([LEAT, *words], capture_output=True, text=True,
+                          timeout=240, preexec_fn=before)
+
+
+class Years(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.top = tempfile.mkdtemp(prefix="leat-years-")
+        cls.farm = os.path.join(cls.top, "farm")
+        shutil.copytree(DEMO, cls.farm)
+        told = run("plan", cls.farm, *DAY, "--moves", "60000",
+                   "--no-ceiling", "--accept")
+        assert told.returncode == 0, told.stderr
+        cls.ask = ("foresee", cls.farm, *DAY, "--years", "60", "--weeks", "8")
+        told = run(*cls.ask, "--json")
+        assert told.returncode == 0, told.stderr
+        cls.bytes = told.stdout
+        cls.page = json.loads(told.stdout)
+
+    @classmethod
+    def tearDownClass(cls):
+        shutil.rmtree(cls.top, True)
+
+    def test_one_core_gives_the_same_bytes(self):
+        core = {min(os.sched_getaffinity(0))}
+        self.assertEqual(run(*self.ask, "--json", cores=core).stdout,
+                         self.bytes)
+        other = run(*self.ask, "--json", "--seed", "2").stdout
+        self.assertNotEqual(other, self.bytes)
+
+    def test_every_series_has_its_weeks_in_order(self):
+        page = self.page
+        self.assertEqual(page["years"], 60)
+        self.assertEqual(len(page["weeks"]), 8)
+        keys = [series["key"] for series in page["series"]]
+        for key in ("picked", "fish_ready", "feed_kg", "tan_mg_l",
+                    "nitrate_mg_l", "ph", "oxygen_least_mg_l",
+                    "oxygen_least_hour", "air_degc", "water_degc", "wet_h",
+                    "water_heater_kwh"):
+            self.assertIn(key, keys)
+        for series in page["series"]:
+            for row in series["rows"]:
+                for low, middle, high in zip(row["low"], row["middle"],
+                                             row["high"]):
+                    self.assertLessEqual(low, middle)
+                    self.assertLessEqual(middle, high)
+                self.assertEqual(len(row["typical"]), 8)
+
+    def test_orders_and_breaks_count_years(self):
+        page = self.page
+        self.assertGreater(len(page["orders"]), 10)
+        for order in page["orders"]:
+            self.assertTrue(0 <= order["chance"] <= 1)
+            for week in order["weeks"]:
+                self.assertGreater(week["wanted"], 0)
+                self.assertTrue(0 <= week["chance"] <= 1)
+        first = sum(kind["years_first"] for kind in page["breaks"])
+        self.assertEqual(first + page["years_unbroken"], 60)
+        self.assertTrue(page["words"][0].startswith("Nothing breaks in "))
+        for way in page["counted_on"]:
+            self.assertTrue(0 <= way["by_week_frac"] <= 1.5)
+            self.assertTrue(0.5 < way["plan_frac"] <= 1)
+
+    def test_the_page_is_text_of_the_width_of_a_terminal(self):
+        told = run(*self.ask)
+        self.assertEqual(told.stderr, "")
+        self.assertEqual(told.returncode, 0)
+        for word in ("60 possible years from 2027-W09", "What breaks first",
+                     "Chance that an order's week is kept", "Picked in all",
+                     "Loop loop-1", "Tank A", "Tunnel "):
+            self.assertIn(word, told.stdout)
+        self.assertTrue(all(len(line) < 100
+                            for line in told.stdout.splitlines()))
+
+    def test_an_interrupt_tells_the_years_there_are(self):
+        before = sorted(os.listdir(self.farm))
+        child = subprocess.Popen(
+            [LEAT, "foresee", self.farm, *DAY, "--years", "100000", "--weeks",
+             "8", "--json"], stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+        time.sleep(3.0)
+        child.send_signal(signal.SIGINT)
+        out, told = child.communicate(timeout=60)
+        self.assertEqual(child.returncode, 0, told)
+        page = json.loads(out)
+        self.assertTrue(0 < page["years"] < 100000)
+        self.assertEqual(page["years_asked"], 100000)
+        self.assertEqual(sorted(os.listdir(self.farm)), before)
+
+    def test_what_makes_no_sense_is_refused_with_its_name(self):
+        for words, told in (
+                (("--years", "0"), "--years"),
+                (("--years", "10", "way=lettuce-head"), "way="),
+                (("--years", "10", "--weeks", "105"), "--weeks"),
+                (("--seed", "3"), "--years"),
+                (("--years", "10", "--today", "2026-01-05"), "2027-03-01")):
+            got = run("foresee", self.farm, *words)
+            self.assertNotEqual(got.returncode, 0, words)
+            self.assertIn(told, got.stderr)
+            self.assertEqual(got.stdout, "")
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
