@@ -74,8 +74,8 @@ static const Command COMMANDS[] = {
         .takes.options = SPECS(
             {"today", "2027-04-07", "from the week of that day", false},
             {"weeks", "26", "so many weeks, up to 104; with --years 52", false},
-            {"years", "400", "run so many possible years instead: how sure is "
-                             "each week, and what breaks first", false},
+            {"years", "400", "run so many possible years: how sure each week "
+                             "is, what breaks first", false},
             {"seed", "1", "draw other possible years", false},
             {"all", NULL, "print all plant batches, also where they are many; "
                           "with --years every week and order",
