@@ -77,8 +77,8 @@ static const Command COMMANDS[] = {
             {"years", "400", "run so many possible years: how sure each week "
                              "is, what breaks first", false},
             {"seed", "1", "draw other possible years", false},
-            {"all", NULL, "print all plant batches, also where they are many; "
-                          "with --years every week and order",
+            {"all", NULL, "print all plant batches; with --years every week and "
+                          "order",
              false},
             {"json", NULL, "print all of it by week as JSON", false}),
         .examples = LINES("leat foresee farm",
