@@ -205,7 +205,8 @@ static Err answer(const char *text, Teller *teller, char **out)
 
 Err child_serve(FILE *in, FILE *out)
 {
-    struct sigaction on_stop = {.sa_handler = ask_stop};
+    /* The question is read on to its end all the same. */
+    struct sigaction on_stop = {.sa_handler = ask_stop, .sa_flags = SA_RESTART};
     sigaction(SIGINT, &on_stop, NULL);
     sigset_t interrupt;
     sigemptyset(&interrupt);
