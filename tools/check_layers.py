@@ -52,7 +52,7 @@ stdnoreturn string tgmath time wchar wctype""".split())
 
 # What touches the machine: files, processes, clock. Only from desk/ upward.
 MACHINE = re.compile(r"(sys/.*|unistd|strings|sched|fcntl|dirent|poll|signal|time|glob|"
-                     r"spawn|termios|pthread|netinet/.*|arpa/.*|netdb)\.h")
+                     r"spawn|termios|pthread|netinet/.*|arpa/.*|net/.*|netdb|ifaddrs)\.h")
 MACHINE_LAYERS = {"desk", "http", "cli"}
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')

@@ -33,12 +33,34 @@ static const Command COMMANDS[] = {
     },
     {
         .name = "open", .run = cmd_open,
-        .purpose = "open the farm in a browser, on this machine",
+        .purpose = "open the farm in a browser, here or on other devices too",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
         .takes.options = SPECS(
             {"port", "8137", "where it listens", false},
+            {"lan", NULL, "on other devices too, over TLS; people log in",
+             false},
+            {"cert", "FILE", "with --lan: a certificate instead of its own",
+             false},
+            {"key", "FILE", "and its key", false},
+            {"host", "farm.example", "with --lan: one more name it has", false},
             {"today", "2027-04-07", "as if it were that day", false}),
-        .examples = LINES("leat open farm", "leat open farm --port 8200"),
+        .examples = LINES("leat open farm", "leat open farm --port 8200",
+                          "leat open farm --lan"),
+    },
+    {
+        .name = "people", .run = cmd_people,
+        .purpose = "tell who may log in; add somebody, or let somebody go",
+        .takes.words = SPECS(
+            {"DIR", NULL, "the farm's folder", true},
+            {"WHAT", NULL, "add or leave; without it all are listed", false}),
+        .takes.facts = SPECS(
+            {"name", "Ana", "what they log in with", false},
+            {"role", "hand", "owner, grower, hand or reader", false},
+            {"hand", "ana", "who that is in hands.csv", false},
+            {"language", "pt", "en, es, fr, pt or ar", false}),
+        .examples = LINES("leat people farm",
+                          "leat people farm add name=Ana role=owner hand=ana",
+                          "leat people farm leave name=Ana"),
     },
     {
         .name = "check", .run = cmd_check,

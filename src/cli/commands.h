@@ -53,6 +53,7 @@ CommandRun cmd_journal;
 CommandRun cmd_manual;
 CommandRun cmd_note;
 CommandRun cmd_open;
+CommandRun cmd_people;
 CommandRun cmd_plan;
 CommandRun cmd_new;
 CommandRun cmd_reading;

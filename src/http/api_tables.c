@@ -7,7 +7,7 @@ typedef struct TableQuestion {
     const char *dir;
     TableId table;
     TableSheet sheet; /* of a write */
-    const char *who;
+    Requester by;
     const char *device;
 } TableQuestion;
 ROUTE_QUESTION(TableQuestion);
@@ -34,7 +34,7 @@ Err api_table_decode(const Request *request, Arena *arena, void *question)
     const char *name = request_text(request, "name");
     TableQuestion asked = {.dir = request->dir,
                            .table = farm_table_find(name),
-                           .who = request->who,
+                           .by = request->requester,
                            .device = request->device};
     if (asked.table == TABLE_COUNT) {
         return err_make(ERR_NOT_FOUND, "there is no table \"%.60s\"", name);

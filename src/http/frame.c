@@ -97,11 +97,45 @@ enum {
     REQUEST_PATH,
     REQUEST_BODY,
     REQUEST_TODAY,
+    REQUEST_DEVICE,
     REQUEST_WHO,
     REQUEST_ROLE,
-    REQUEST_DEVICE,
+    REQUEST_HAND,
+    REQUEST_LANGUAGE,
+    REQUEST_SESSION,
+    REQUEST_FLAGS,
     REQUEST_PAIRS,
 };
+
+enum { FLAG_US_UNITS = 1, FLAG_LAN = 2 };
+
+static void put_requester(Frame *frame, const Requester *by, Arena *arena)
+{
+    int flags =
+        (by->is_us_units ? FLAG_US_UNITS : 0) | (by->is_lan ? FLAG_LAN : 0);
+    put(frame, by->who);
+    put(frame, arena_text(arena, "%d", (int)by->role));
+    put(frame, by->hand);
+    put(frame, by->language);
+    put(frame, by->session);
+    put(frame, arena_text(arena, "%d", flags));
+}
+
+static Requester requester_of(const Frame *frame)
+{
+    int64_t role = number_of(&frame->parts[REQUEST_ROLE]);
+    int64_t flags = number_of(&frame->parts[REQUEST_FLAGS]);
+    return (Requester){
+        .who = frame->parts[REQUEST_WHO].bytes,
+        .role = role >= ROLE_ANYONE && role <= ROLE_OWNER ? (PeopleRole)role
+                                                          : ROLE_ANYONE,
+        .hand = frame->parts[REQUEST_HAND].bytes,
+        .language = frame->parts[REQUEST_LANGUAGE].bytes,
+        .session = frame->parts[REQUEST_SESSION].bytes,
+        .is_us_units = (flags & FLAG_US_UNITS) != 0,
+        .is_lan = (flags & FLAG_LAN) != 0,
+    };
+}
 
 Frame frame_of_request(const Request *request, Arena *arena)
 {
@@ -111,9 +145,8 @@ Frame frame_of_request(const Request *request, Arena *arena)
     frame.parts[frame.count++] =
         (FramePart){request->body, request->body_length};
     put(&frame, arena_text(arena, "%" PRId32, request->today));
-    put(&frame, request->who);
-    put(&frame, arena_text(arena, "%d", (int)request->role));
     put(&frame, request->device);
+    put_requester(&frame, &request->requester, arena);
     for (int i = 0; i < request->query_count; i++) {
         put(&frame, request->query[i].key);
         put(&frame, request->query[i].value);
@@ -126,7 +159,6 @@ Err frame_to_request(const Frame *frame, Arena *arena, Request *out)
     if (frame->count < REQUEST_PAIRS || (frame->count - REQUEST_PAIRS) % 2) {
         return err_make(ERR_DEFECT, "a message that is no request");
     }
-    int64_t role = number_of(&frame->parts[REQUEST_ROLE]);
     Request request = {
         .dir = out->dir,
         .method = frame->parts[REQUEST_METHOD].bytes,
@@ -134,9 +166,7 @@ Err frame_to_request(const Frame *frame, Arena *arena, Request *out)
         .body = frame->parts[REQUEST_BODY].bytes,
         .body_length = frame->parts[REQUEST_BODY].length,
         .today = (int32_t)number_of(&frame->parts[REQUEST_TODAY]),
-        .who = frame->parts[REQUEST_WHO].bytes,
-        .role = role >= ROLE_ANYONE && role <= ROLE_OWNER ? (PeopleRole)role
-                                                          : ROLE_ANYONE,
+        .requester = requester_of(frame),
         .device = frame->parts[REQUEST_DEVICE].bytes,
     };
     for (int i = REQUEST_PAIRS; i < frame->count; i += 2) {

@@ -8,7 +8,7 @@
 #include "http/request.h"
 
 enum {
-    FRAME_PARTS_MOST = 8 + 2 * QUERY_PAIRS_MOST,
+    FRAME_PARTS_MOST = 16 + 2 * QUERY_PAIRS_MOST,
     FRAME_MAX_MB = 256, /* of one message */
 };
 

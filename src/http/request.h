@@ -16,6 +16,17 @@ typedef struct QueryPair {
 
 enum { QUERY_PAIRS_MOST = 32 };
 
+/* Who asks. Text is "" where it is not known. */
+typedef struct Requester {
+    const char *who; /* the person's name; "" where nobody has to say it */
+    PeopleRole role;
+    const char *hand;     /* of hands.csv */
+    const char *language; /* */
+    const char *session;  /* token */
+    bool is_us_units;
+    bool is_lan; /* people log in here */
+} Requester;
+
 /* All text is UTF-8 without control characters. */
 typedef struct Request {
     const char *dir;    /* the farm's folder. Borrowed, as all of this. */
@@ -25,9 +36,8 @@ typedef struct Request {
     int query_count;
     const char *body; /* any bytes, a NUL behind them */
     size_t body_length;
-    int32_t today;   /* DATE_ALWAYS: by the clock */
-    const char *who; /* the person's name; "" where nobody has to say it */
-    PeopleRole role;
+    int32_t today; /* DATE_ALWAYS: by the clock */
+    Requester requester;
     const char *device; /* what the browser calls itself; "" unknown */
 } Request;
 

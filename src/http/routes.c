@@ -44,10 +44,24 @@
         {"fed_hours_ago", "9", "since the last meal", false},                  \
         {"outside_degc", "-2", "the night's air", false}, KEY_TODAY
 
+enum { SMALL_BODY_BYTES = 4096 };
+
 /* clang-format off */
 static const Route ROUTES[] = {
     {"GET", "/api", ROLE_ANYONE, ROUTE_KEPT,
      "what can be asked here", NULL, CALLS(routes)},
+    {"GET", "/api/me", ROLE_ANYONE, ROUTE_HERE,
+     "who asks, and whether somebody has to log in", NULL, CALLS(me)},
+    {"POST", "/api/me", ROLE_READER, ROUTE_ONCE,
+     "one's own language and units", NULL, CALLS(post_me),
+     .body_max_bytes = SMALL_BODY_BYTES},
+    {"POST", "/api/login", ROLE_ANYONE, ROUTE_LOGIN,
+     "begin a session, with name and passphrase", NULL, CALLS(login),
+     .body_max_bytes = SMALL_BODY_BYTES},
+    {"POST", "/api/logout", ROLE_ANYONE, ROUTE_ONCE,
+     "end it", NULL, CALLS(logout), .body_max_bytes = SMALL_BODY_BYTES},
+    {"GET", "/api/people", ROLE_GROWER, ROUTE_KEPT,
+     "who may log in, and as what", NULL, CALLS(people)},
     {"GET", "/api/farm", ROLE_READER, ROUTE_KEPT,
      "name, day, the walk: tunnels, beds, tanks, pumps, people",
      KEYS(KEY_TODAY), CALLS(farm)},

@@ -21,7 +21,8 @@ typedef enum RouteCost {
                      the quarter of an hour stay as they are */
     ROUTE_MINUTE, /* the same, but by the minute: it depends on the hour */
     ROUTE_ONCE,   /* in a helper; never kept: it changes something */
-    ROUTE_SERVER, /* the server itself: sessions and work (http/serve.c) */
+    ROUTE_LOGIN,  /* the same, and only so often */
+    ROUTE_WORK,   /* the server itself: plans and many years (http/works.h) */
 } RouteCost;
 
 /* Reads query and body into the route's question. What is wrong with them is
@@ -80,7 +81,8 @@ Reply route_reply(const Route *route, const Request *request, Arena *arena);
 #define ROUTE_FUNCTIONS(R)                                                     \
     R(routes) R(farm) R(jobs) R(check) R(sums) R(sum) R(foresee) R(carry)      \
     R(heat) R(year) R(card) R(card_page) R(emergency) R(reading) R(dose)       \
-    R(round) R(tables) R(table) R(put_table) R(vent)
+    R(round) R(tables) R(table) R(put_table) R(vent) R(login)       \
+    R(logout) R(me) R(post_me) R(people)
 /* clang-format on */
 #define ROUTE_PROTOTYPES(name)                                                 \
     RouteDecode api_##name##_decode;                                           \

@@ -2,11 +2,14 @@
 #ifndef LEAT_HTTP_SERVER_H
 #define LEAT_HTTP_SERVER_H
 
+#include "desk/identity.h"
 #include "http/guard.h"
 #include "http/helpers.h"
 #include "http/kept.h"
 #include "http/routes.h"
 #include "http/serve.h"
+#include "http/sessions.h"
+#include "http/trust.h"
 #include "http/watch.h"
 
 struct MHD_Daemon;
@@ -16,8 +19,12 @@ typedef struct Server {
     const ServeAsk *ask; /* Borrowed. */
     struct MHD_Daemon *daemon;
     Guard guard;
+    CertificateNames names; /* of this machine; with --lan, as the next two */
+    Identity identity;
+    Trust trust;
     Helpers helpers;
     KeptAll kept;
+    Sessions sessions;
     Watches watches;
     size_t body_bytes; /* of bodies that are coming in */
     bool has_woken;    /* a connection goes on: do not wait */

@@ -133,7 +133,7 @@ class Routes(unittest.TestCase):
                 for body in (b"", b"{", b"[]", b"null", b"\xff\xfe", b"[" * 9000,
                              b'{"a":1e999}', b'{"entries":[{"kind":7}]}'):
                     answer = self.server.ask(method, self.good(route), body)
-                    self.check_error(*answer, (400, 404, 409))
+                    self.check_error(*answer, (400, 404, 409, 413))
 
     def test_bodies_beyond_the_limit_are_refused(self):
         for method in ("POST", "PUT"):
