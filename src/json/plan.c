@@ -33,6 +33,52 @@ static json_t *money_json(const PlanOutcome *money)
                      money->extra_wages, "yield_for_feed", money->short_cost);
 }
 
+/* An order's units by week: what is wanted, what the plan delivers. */
+static void put_weeks(const PlanAnswer *answer, int o, json_t *row)
+{
+    const Problem *problem = answer->problem;
+    json_t *wanted = json_array();
+    json_t *delivered = json_array();
+    for (int t = 0; t < problem->horizon; t++) {
+        json_array_append_new(wanted, json_real(problem->orders[o].wanted[t]));
+        json_array_append_new(
+            delivered,
+            json_real(
+                answer->solution->outcome.kept[o * problem->week_count + t]));
+    }
+    json_put(row, "wanted_by_week", wanted);
+    json_put(row, "delivered_by_week", delivered);
+}
+
+/* What sums of doubles leave where nothing is over. */
+static const double DUST_UNITS = 1e-6;
+
+/* Made and neither sold nor stored, by week; only what there is any of. */
+static json_t *over_json(const PlanAnswer *answer)
+{
+    const Problem *problem = answer->problem;
+    json_t *rows = json_array();
+    for (int w = 0; w < problem->way_count; w++) {
+        const double *over = &answer->report->over[w * problem->week_count];
+        json_t *weeks = json_array();
+        double total = 0.0;
+        for (int t = 0; t < problem->horizon; t++) {
+            total += over[t];
+            json_array_append_new(weeks, json_real(over[t]));
+        }
+        json_t *row = json_object();
+        json_put(row, "way", json_string(problem->way_names[w]));
+        json_put(row, "units", json_real(total));
+        json_put(row, "by_week", weeks);
+        if (total > DUST_UNITS) {
+            json_array_append_new(rows, row);
+        } else {
+            json_decref(row);
+        }
+    }
+    return rows;
+}
+
 static json_t *promises_json(const PlanAnswer *answer)
 {
     json_t *rows = json_array();
@@ -42,16 +88,15 @@ static json_t *promises_json(const PlanAnswer *answer)
         if (line->weeks == 0) {
             continue;
         }
-        json_array_append_new(
-            rows,
-            json_pack("{s:s, s:s, s:b, s:i, s:i, s:f, s:f, s:o, s:f}", "order",
-                      order->id, "product",
-                      answer->problem->products[order->product].name, "is_firm",
-                      (int)order->is_firm, "weeks", line->weeks, "kept_weeks",
-                      line->kept_weeks, "wanted", line->wanted, "delivered",
-                      line->delivered, "worst_week",
-                      week_json(answer, line->worst_week), "worst_short",
-                      line->worst_short));
+        json_t *row = json_pack(
+            "{s:s, s:s, s:b, s:i, s:i, s:f, s:f, s:o, s:f}", "order", order->id,
+            "product", answer->problem->products[order->product].name,
+            "is_firm", (int)order->is_firm, "weeks", line->weeks, "kept_weeks",
+            line->kept_weeks, "wanted", line->wanted, "delivered",
+            line->delivered, "worst_week", week_json(answer, line->worst_week),
+            "worst_short", line->worst_short);
+        put_weeks(answer, o, row);
+        json_array_append_new(rows, row);
     }
     return rows;
 }
@@ -231,6 +276,7 @@ const char *json_plan(const PlanAnswer *answer, Arena *arena)
         money_json(money), "wages", answer->problem->wages_paid, "heat",
         answer->problem->heat_cost);
     json_object_set_new(json, "promises", promises_json(answer));
+    json_object_set_new(json, "over", over_json(answer));
     json_object_set_new(json, "ways", ways_json(answer));
     json_object_set_new(json, "not_grown", not_grown_json(answer));
     json_object_set_new(json, "batches", batches_json(answer));

@@ -129,6 +129,21 @@ class Plan(unittest.TestCase):
             self.assertLessEqual(promise["delivered"],
                                  promise["wanted"] * 1.000001)
 
+    def test_weeks_of_a_promise_add_up_to_it(self):
+        page = json.loads(self.told.stdout)
+        for promise in page["promises"]:
+            for total, weeks in (("wanted", "wanted_by_week"),
+                                 ("delivered", "delivered_by_week")):
+                self.assertEqual(len(promise[weeks]), page["weeks"])
+                self.assertAlmostEqual(sum(promise[weeks]), promise[total], 6)
+            short = [wanted - had for wanted, had in
+                     zip(promise["wanted_by_week"],
+                         promise["delivered_by_week"])]
+            self.assertAlmostEqual(max(0.0, *short),
+                                   promise["worst_short"], 0)
+        self.assertTrue(any(sum(line["by_week"]) > 100
+                            for line in page["over"]))
+
     def test_an_interrupt_gives_the_best_so_far_and_changes_nothing(self):
         before = files_of(self.farm)
         child = subprocess.Popen(
