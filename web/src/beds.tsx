@@ -1,0 +1,2 @@
+import type { PageProps } from './app';
+export function Beds(_: PageProps) { return <p>stub</p>; }
