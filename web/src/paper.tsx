@@ -189,6 +189,6 @@ function itemEntries(stop: Stop, item: Item, boxes: Boxes): Telling[] {
     if (typeof typed !== 'string' || typed.trim() === '') return [];
     const value = shownUnit(item.value?.unit ?? '').to(read(typed));
     if (Number.isNaN(value)) return [];
-    return [{ ...entryFor(item, stop, value), ...(p === null ? {} : { place: p.id }) }];
+    return [entryFor(item, stop, value, p?.id)];
   });
 }

@@ -24,8 +24,7 @@ export interface Value {
 export interface Item {
   id: string; kind: string; text: string; place?: string | null;
   job?: string | null; value?: Value | null; detail?: string; caution?: string;
-  done?: boolean; told?: number[]; hold?: string | null; batch?: string | null;
-  way?: string | null; product?: string | null; warning?: string | null;
+  done?: boolean; told?: number[]; hold?: string | null; warning?: string | null;
   places?: { id: string; amount?: number | null }[]; then_amount?: number | null;
   troubles?: { cause: string; text: string }[] | null;
   entries?: Telling[]; // what "as usual" tells of this item; none where only
@@ -141,11 +140,17 @@ function isItemTold(item: Item, own: Entry[]): boolean {
 /** Does an entry answer an item: by its job, or by kind and place. */
 function answers(entry: Entry, item: Item): boolean {
   if (item.job && entry.job === item.job) {
-    return item.place == null || entry.place === undefined ||
-      entry.place === item.place;
+    return entry.place === undefined || !item.place ||
+      entry.place === item.place ||
+      (item.places ?? []).some((p) => p.id === entry.place);
   }
-  if (entry.kind !== entryKind(item) || entry.place !== (item.place ?? undefined)) {
+  const isNoneDead = isDead(item) && entry.kind === 'seen' && entry.cause === 'none_dead';
+  if ((entry.kind !== entryKind(item) && !isNoneDead) ||
+    entry.place !== onePlace(item)) {
     return false;
+  }
+  if (entry.kind === 'seen' && item.kind !== 'look' && !item.job) {
+    return entry.text === item.text;
   }
   return entry.kind !== 'read' || entry.quantity_key === item.value?.key;
 }
@@ -153,7 +158,13 @@ const ENTRY_OF: Record<string, string> = {
   feed: 'fed', read: 'read', pick: 'picked', vent: 'vented', dose: 'dosed',
   fast: 'fasted', look: 'seen', do: 'seen',
 };
-export const entryKind = (item: Item) => item.entries?.[0]?.kind ?? ENTRY_OF[item.kind] ?? 'seen';
+export const entryKind = (item: Item) => item.entries?.[0]?.kind ??
+  (isDead(item) ? 'died' : ENTRY_OF[item.kind] ?? 'seen');
+/** A count at a look is of the dead. */
+const isDead = (item: Item) => item.kind === 'look' && item.value?.key === 'count';
+/** The one place of an item; none where it is about several. */
+const onePlace = (item: Item) =>
+  (item.places ?? []).length > 1 ? undefined : item.place || undefined;
 
 /** A tank that was told out of line on this device waits until it is seen:
  * the same rule that the server follows for what it has been told. */
@@ -241,9 +252,14 @@ function StopBody(props: BodyProps) {
     <section class="stop-body" aria-label={stop.name}>
       <h3><Said text={stop.name} /></h3>
       <ul class="items">
-        {stop.items.map((item) => (
+        {stop.items.filter((i) => !isExtra(i)).map((item) => (
           <ItemRow key={item.id} item={item} own={own} stop={stop}
             told={isItemTold(item, own)} onOpen={() => props.onItem(item)} />
+        ))}
+      </ul>
+      <ul class="chips" aria-label={t('counts_and_tests')}>
+        {stop.items.filter(isExtra).map((item) => (
+          <Chip key={item.id} item={item} own={own} onOpen={() => props.onItem(item)} />
         ))}
       </ul>
       {blocked && <Wash stop={stop} />}
@@ -262,6 +278,28 @@ function StopBody(props: BodyProps) {
         </Button>
       </div>
     </section>
+  );
+}
+
+/** A number that is told where there is one to tell: a count, a test. */
+const isExtra = (item: Item) => !!item.value && item.value.amount === null &&
+  (item.entries ?? []).length === 0;
+
+function Chip({ item, own, onOpen }: { item: Item; own: Entry[]; onOpen: () => void }) {
+  const mine = own.find((e) => answers(e, item));
+  const value = mine?.value ?? mine?.count ?? null;
+  const about = item.value;
+  const before = about?.yesterday ?? about?.expected ?? null;
+  const told = isItemTold(item, own);
+  return (
+    <li><button type="button" class={told ? 'chip is-told' : 'chip'} onClick={onOpen}>
+      <span><Icon name={isDead(item) ? 'dead' : 'read'} size={20} />{' '}
+        {isDead(item) ? t('kind.died') : word('quantity', about?.key ?? '')}
+        {onePlace(item) !== undefined && <> <Plate id={onePlace(item) ?? ''} /></>}</span>
+      <small>{told ? <><Icon name="do" size={15} /> {value === null ? t('told') : amount(value, about?.unit ?? '')}</>
+        : before !== null && about ? `${about.yesterday == null ? t('expected') : pastWord(about)} ${amount(before, about.unit)}`
+          : t('tell_if_any')}</small>
+    </button></li>
   );
 }
 
@@ -308,7 +346,7 @@ const ITEM_ICON: Record<string, string> = {
   dose: 'dose', fast: 'fast',
 };
 const iconOf = (item: Item) => item.kind === 'pick'
-  ? cropIcon(item.product ?? item.way ?? item.text.toLowerCase())
+  ? cropIcon(item.entries?.[0]?.way ?? item.text.toLowerCase())
   : ITEM_ICON[item.kind] ?? 'do';
 
 function ItemRow(props: {
@@ -328,7 +366,9 @@ function ItemRow(props: {
         <span class="item-text">
           <span class="item-main">
             <b>{word('do', item.kind)}</b>
-            {item.place && <Plate id={item.place} />}
+            {(item.places ?? []).length > 1
+              ? (item.places ?? []).slice(0, 4).map((p) => <Plate key={p.id} id={p.id} />)
+              : item.place && <Plate id={item.place} />}
             {props.told && <span class="tick"><Icon name="do" size={18} />{t('told')}</span>}
           </span>
           <Said class="item-said" text={item.text} />
@@ -358,8 +398,10 @@ function ItemSheet(props: {
 }) {
   const { item, stop } = props;
   const about = item.value ?? null;
-  const places = (item.places ?? []).length > 1 ? item.places ?? [] : [];
-  const start = about === null ? null : about.amount ?? about.yesterday ?? about.expected ?? null;
+  const places = (item.places ?? []).length > 1 && about !== null ? item.places ?? [] : [];
+  const [where, setWhere] = useState<string | undefined>(onePlace(item));
+  const start = about === null ? null
+    : about.amount ?? about.yesterday ?? about.expected ?? (isDead(item) ? 0 : null);
   const [value, setValue] = useState<number | null>(start);
   const [each, setEach] = useState<(number | null)[]>(places.map((p) => p.amount ?? null));
   const [asked, setAsked] = useState(false);
@@ -371,17 +413,18 @@ function ItemSheet(props: {
     if (odd && !asked) { setAsked(true); return; }
     await tell(places.length > 0
       ? places.flatMap((p, i) => each[i] == null ? []
-        : [{ ...entryFor(item, stop, each[i] ?? null), place: p.id }])
+        : [entryFor(item, stop, each[i] ?? null, p.id)])
       : [entryFor(item, stop, value)]);
     props.onClose();
   };
   const wrong = async (cause: string, text: string) => {
     await tell([{ kind: 'seen', stop: stop.id, cause, text,
-      ...(item.place ? { place: item.place } : {}) }]);
+      ...(where === undefined ? {} : { place: where }) }]);
     props.onClose();
   };
   return (
-    <Sheet title={<>{word('do', item.kind)} {item.place && <Plate id={item.place} />}</>}
+    <Sheet title={<>{isDead(item) ? t('kind.died') : word('do', item.kind)}{' '}
+      {onePlace(item) !== undefined && <Plate id={onePlace(item) ?? ''} />}</>}
       onClose={props.onClose}>
       <p class="big"><Said text={item.text} /></p>
       {item.caution && <p class="caution"><Said text={item.caution} /></p>}
@@ -409,6 +452,13 @@ function ItemSheet(props: {
         </div>
       )}
       <h3 class="wrong">{t('what_is_wrong')}</h3>
+      {onePlace(item) === undefined && (item.places ?? []).length > 1 && (
+        <div class="tiles plates" role="group" aria-label={t('where.any')}>
+          {(item.places ?? []).map((p) => (
+            <button type="button" key={p.id} class={p.id === where ? 'tile is-on' : 'tile'}
+              aria-pressed={p.id === where} onClick={() => setWhere(p.id)}><Plate id={p.id} /></button>))}
+        </div>
+      )}
       <div class="tiles">
         {(item.troubles ?? []).map((trouble) => (
           <button type="button" class="tile" key={trouble.cause}
@@ -463,13 +513,19 @@ function HeldBox(props: { item: Item; stop: Stop; onSeen: () => void }) {
   );
 }
 
-/** The entry that answers an item with a value. */
-export function entryFor(item: Item, stop: Stop, value: number | null): Telling {
+/** The entry that answers an item with a value, at one of its places. */
+export function entryFor(
+  item: Item, stop: Stop, value: number | null, at?: string,
+): Telling {
+  const place = at ?? onePlace(item);
+  const usual = item.entries?.find((e) => e.place === place) ?? item.entries?.[0];
   const entry: Telling = {
-    kind: entryKind(item), ...(item.place ? { place: item.place } : {}),
-    ...(item.job ? { job: item.job } : {}), ...(item.entries?.[0] ?? {}),
-    stop: stop.id,
+    kind: entryKind(item), ...(item.job ? { job: item.job } : {}),
+    ...(usual ?? {}), ...(place === undefined ? {} : { place }), stop: stop.id,
   };
+  if (isDead(item) && value === 0) {
+    return { ...entry, kind: 'seen', cause: 'none_dead', text: t('none_dead_text') };
+  }
   if (value !== null && item.value) {
     const { key, unit } = item.value;
     if (entry.kind === 'read') return { ...entry, quantity_key: key, value };

@@ -173,8 +173,36 @@ function OneProduct({ plan }: { plan: Plan }) {
 
 /* ---- The beds beneath --------------------------------------------------- */
 
-const WEEK_PX = 15;
-const ROW_PX = 52;
+const WEEK_PX = 17;
+const LANE_PX = 19;
+const ROW_LEAST_PX = 42;
+
+interface Lane { batch: Batch; lane: number }
+interface Row { id: string; y: number; height: number; lanes: Lane[] }
+/** Batches that share a bed lie under one another in its row; parts of one
+ * sowing that are alike lie together. */
+function rowsOf(plan: Plan, beds: string[]): { rows: Row[]; height: number } {
+  let y = 30;
+  const rows = beds.map((id) => {
+    const until: string[] = [];
+    const alike = new Map<string, Batch>();
+    for (const b of plan.batches.filter((one) => one.bed === id)) {
+      const key = [b.way, b.place, b.set_on, b.clear_on, b.is_standing].join();
+      const old = alike.get(key);
+      alike.set(key, old === undefined ? b : { ...old, plants: old.plants + b.plants });
+    }
+    const lanes = [...alike.values()].sort((a, b) => a.set_on < b.set_on ? -1 : 1).map((batch) => {
+      let lane = until.findIndex((day) => day <= batch.set_on);
+      if (lane < 0) lane = until.push('') - 1;
+      until[lane] = batch.clear_on;
+      return { batch, lane };
+    });
+    const row = { id, y, height: Math.max(ROW_LEAST_PX, until.length * LANE_PX + 6), lanes };
+    y += row.height;
+    return row;
+  });
+  return { rows, height: y };
+}
 
 function BedYear({ plan }: { plan: Plan }) {
   const { farm } = useFarm();
@@ -182,7 +210,8 @@ function BedYear({ plan }: { plan: Plan }) {
   const [open, setOpen] = useState<Batch | null>(null);
   const tunnels = [...new Set((farm?.beds ?? []).map((b) => b.tunnel ?? ''))];
   const shown = tunnel ?? tunnels[0] ?? '';
-  const beds = (farm?.beds ?? []).filter((b) => (b.tunnel ?? '') === shown);
+  const { rows, height } = useMemo(() => rowsOf(plan, (farm?.beds ?? [])
+    .filter((b) => (b.tunnel ?? '') === shown).map((b) => b.id)), [plan, farm, shown]);
   return (
     <section>
       <h2 class="sub">{t('beds_beneath')}</h2>
@@ -192,10 +221,10 @@ function BedYear({ plan }: { plan: Plan }) {
           <button type="button" key={id} aria-pressed={id === shown} onClick={() => setTunnel(id)}>{id}</button>))}
       </div>
       <div class="scroll bedyear" tabIndex={0} role="region" aria-label={t('beds_beneath')}>
-        <svg width={plan.weeks * WEEK_PX + 86} height={beds.length * ROW_PX + 34} role="group">
-          <Months plan={plan} height={beds.length * ROW_PX + 30} />
-          {beds.map((bed, i) => (
-            <BedRow key={bed.id} id={bed.id} y={30 + i * ROW_PX} plan={plan} onOpen={setOpen} />))}
+        <svg width={plan.weeks * WEEK_PX + 86} height={height + 4} role="group"
+          aria-label={t('beds_beneath')}>
+          <Months plan={plan} height={height} />
+          {rows.map((row) => <BedRow key={row.id} row={row} plan={plan} onOpen={setOpen} />)}
         </svg>
       </div>
       {open !== null && <BatchSheet batch={open} onClose={() => setOpen(null)} />}
@@ -217,48 +246,38 @@ function Months({ plan, height }: { plan: Plan; height: number }) {
   );
 }
 
-function BedRow(props: { id: string; y: number; plan: Plan; onOpen: (b: Batch) => void }) {
-  const { plan, y } = props;
-  const batches = plan.batches.filter((b) => b.bed === props.id);
+function BedRow({ row, plan, onOpen }: { row: Row; plan: Plan; onOpen: (b: Batch) => void }) {
   const x = (day: string) => 86 + Math.max(0, (daysBetween(plan.from, day) / 7) * WEEK_PX);
   const end = 86 + plan.weeks * WEEK_PX;
-  // Batches that share a bed lie under one another in its row.
-  const lanes: string[] = [];
-  const placed = [...batches].sort((a, b) => a.set_on < b.set_on ? -1 : 1).map((batch) => {
-    let lane = lanes.findIndex((until) => until <= batch.set_on);
-    if (lane < 0) lane = lanes.push('') - 1;
-    lanes[lane] = batch.clear_on;
-    return { batch, lane };
-  });
-  const height = (ROW_PX - 6) / Math.max(1, lanes.length);
+  const tall = row.height - 5;
   return (
     <g>
-      <text class="bed-name" x={4} y={y + 28}>{props.id}</text>
-      <line class="bed-line" x1={0} x2={end} y1={y + ROW_PX - 2} y2={y + ROW_PX - 2} />
-      {plan.cleans.filter((c) => c.bed === props.id).map((c) => (
-        <rect key={c.week} class="clean-bar" x={x(weekDay(c.week))} y={y} width={WEEK_PX} height={ROW_PX - 6}>
-          <title>{t('kind.cleaned')}</title></rect>))}
-      {placed.map(({ batch, lane }) => {
+      <text class="bed-name" x={4} y={row.y + 22}>{row.id}</text>
+      <line class="bed-line" x1={0} x2={end} y1={row.y + row.height - 3} y2={row.y + row.height - 3} />
+      {plan.cleans.filter((c) => c.bed === row.id).map((c) => (
+        <rect key={c.week} class="clean-bar" x={x(weekDay(c.week))} y={row.y} width={WEEK_PX} height={tall} />))}
+      {row.lanes.map(({ batch, lane }) => {
         const from = x(batch.set_on);
         const until = Math.min(end, x(batch.clear_on));
         if (until <= from) return null;
-        const top = y + lane * height;
+        const top = row.y + lane * LANE_PX;
+        const name = wayShort(batch.way).slice(0, Math.floor((until - from - 6) / 8));
         return (
-          <g key={`${batch.way}${batch.set_on}${batch.place}${lane}`} class={batch.is_standing ? 'batch is-standing' : 'batch'}
+          <g key={`${batch.way}${batch.set_on}${lane}`} class={batch.is_standing ? 'batch is-standing' : 'batch'}
             role="button" tabIndex={0} aria-label={`${batch.way} ${batch.bed} ${dayShort(batch.set_on)}`}
-            onClick={() => props.onOpen(batch)}
-            onKeyDown={(e) => { if (e.key === 'Enter' || e.key === ' ') { e.preventDefault(); props.onOpen(batch); } }}>
-            <rect class="grow-bar" x={from} y={top} width={until - from} height={height - 1} />
-            <rect class="pick-bar" x={x(batch.pick_from)} y={top}
-              width={Math.max(2, Math.min(end, x(batch.pick_until)) - x(batch.pick_from))} height={height - 1} />
-            {height > 14 && until - from > 40 &&
-              <text x={from + 4} y={top + height / 2 + 5}>{batch.way.replace(/-.*/, '').slice(0, Math.floor((until - from) / 9))}</text>}
+            onClick={() => onOpen(batch)}
+            onKeyDown={(e) => { if (e.key === 'Enter' || e.key === ' ') { e.preventDefault(); onOpen(batch); } }}>
+            <rect class="grow-bar" x={from} y={top} width={until - from} height={LANE_PX - 2} />
+            <rect class="pick-bar" x={x(batch.pick_from)} y={top} height={LANE_PX - 2}
+              width={Math.max(2, Math.min(end, x(batch.pick_until)) - x(batch.pick_from))} />
+            {name.length > 2 && <text x={from + 3} y={top + 13}>{name}</text>}
           </g>
         );
       })}
     </g>
   );
 }
+const wayShort = (way: string) => way.replace(/-(head|bunch|leaf|flower|edge|fruit|red)$/, '').replace(/-/g, ' ');
 
 function BatchSheet({ batch, onClose }: { batch: Batch; onClose: () => void }) {
   const rows: [string, string][] = [
