@@ -26,7 +26,7 @@ export function Fish(_: PageProps) {
   const at = seen === null ? 0 : Math.max(0, Math.min(seen.weeks.length - 1,
     Math.floor(daysBetween(seen.from, today()) / 7)));
   const totalKg = seen?.tanks.reduce((n, x) => n + (x.kg[at] ?? 0), 0) ?? 0;
-  const totalFeed = seen?.tanks.reduce((n, x) => n + (x.feed_kg[at] ?? 0), 0) ?? 0;
+  const totalFeed = seen?.tanks.reduce((n, x) => n + (x.feed_kg[at] ?? 0) / 7, 0) ?? 0;
   return (
     <>
       <Title of="fish">{seen === null ? undefined
@@ -67,7 +67,7 @@ function TankCard(props: { tank: Tank; seen: Foreseen; at: number; onAct: (kind:
             <div><dt>{t('fish')}</dt><dd>{number(count, 0)}</dd></div>
             <div><dt>{t('each')}</dt><dd>{amount(row?.mean_g[at] ?? 0, 'g')}</dd></div>
             <div><dt>{t('together')}</dt><dd>{amount(row?.kg[at] ?? 0, 'kg')}</dd></div>
-            <div><dt>{t('feed_day')}</dt><dd>{amount((row?.feed_kg[at] ?? 0) * 1000, 'g')}</dd></div>
+            <div><dt>{t('feed_day')}</dt><dd>{amount((row?.feed_kg[at] ?? 0) * 1000 / 7, 'g')}</dd></div>
           </dl>
           <Spread mean={row?.mean_g[at] ?? 0} cv={row?.cv_frac[at] ?? 0} sale={seen.sale_g} />
           <p>{density > CEILING_USUAL_KG_M3 ? <Mark kind="over">{t('too_dense')}</Mark> : null}{' '}
@@ -130,7 +130,7 @@ function ActSheet(props: { kind: string; tank: string; seen: Foreseen; at: numbe
     ...(first === undefined || !kind.fields.includes('batch') ? {} : { batch: first.id }),
     ...(kind.fields.includes('mean_g') && row !== undefined && props.kind !== 'stocked'
       ? { mean_g: Math.round(row.mean_g[at] ?? 0) } : {}),
-    ...(props.kind === 'fed' && row !== undefined ? { grams: Math.round((row.feed_kg[at] ?? 0) * 1000) } : {}),
+    ...(props.kind === 'fed' && row !== undefined ? { grams: Math.round((row.feed_kg[at] ?? 0) * 1000 / 7) } : {}),
   };
   const moves = ['graded', 'moved', 'sold', 'died'].includes(props.kind);
   return (
