@@ -103,3 +103,27 @@ build_into() {
     say "The build failed; the whole log is $log"
     return 1
 }
+
+# Bundles the pages into web/dist, which the next build of Leat carries. Node
+# and npm come from apt only where npm is absent. Nothing is done anew where
+# nothing in web/ has changed.
+build_pages() {
+    local log
+    if [ -f web/dist/app.js ] && [ -z "$(find web -newer web/dist/app.js \
+            -type f -not -path 'web/dist/*' -not -path '*/node_modules/*' \
+            -print -quit)" ]; then
+        return 0
+    fi
+    command -v npm >/dev/null || need_packages \
+        "nodejs: bundles the pages" \
+        "npm: fetches what the pages are made with"
+    log=$(mktemp)
+    if (cd web && npm ci --no-audit --no-fund && npm run build) >"$log" 2>&1
+    then
+        rm -f "$log"
+        return 0
+    fi
+    tail -n 40 "$log"
+    say "The pages were not built; the whole log is $log"
+    return 1
+}
