@@ -28,7 +28,7 @@ MAY_INCLUDE = {
     "desk": ["base", "nature", "farm", "journal", "sim", "plan", "work",
              "learn", "sums", "store", "json", "out"],
     "http": ["base", "nature", "farm", "journal", "sim", "plan", "work",
-             "learn", "sums", "json", "out", "desk"],
+             "learn", "sums", "store", "json", "out", "desk"],
     "cli": ["base", "nature", "farm", "journal", "sim", "plan", "work",
             "learn", "sums", "json", "out", "desk", "http"],
 }

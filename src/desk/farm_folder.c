@@ -296,11 +296,12 @@ static bool put_aside(int folder, const char *file)
 
 /* Puts all that was written in its place, the first table last: were the
  * machine to stop in between, a table would be missing, which is told, and not
- * some tables be new and some old, which is not. */
+ * some tables be new and some old, which is not. One table alone is the old one
+ * or the new at every moment. */
 static Err take_places(int folder, const TableId *tables, int count)
 {
     const char *first = farm_table_file(tables[0]);
-    bool is_aside = put_aside(folder, first);
+    bool is_aside = count > 1 && put_aside(folder, first);
     Err err = ERR_NONE;
     for (int i = count - 1; i >= 0 && err.kind == ERR_OK; i--) {
         err = take_place(folder, farm_table_file(tables[i]));

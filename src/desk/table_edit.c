@@ -1,9 +1,11 @@
 /* One table of a farm's folder, read and written as a form has it. */
 #include "desk/table_edit.h"
 
+#include <fcntl.h>
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "base/csv.h"
 #include "desk/farm_folder.h"
@@ -110,6 +112,13 @@ static void on_fault(void *self, const CsvFault *fault)
                               (int)fault->line);
 }
 
+static void close_fd(const int *fd)
+{
+    if (*fd >= 0) {
+        close(*fd);
+    }
+}
+
 static void mark_bytes(const FarmBuffer *buffer, char out[TABLE_MARK_SIZE])
 {
     (void)snprintf(out, TABLE_MARK_SIZE, "%016" PRIx64,
@@ -120,6 +129,11 @@ Err table_read(const char *dir, TableId table, Arena *arena, TableSheet *out)
 {
     SheetReader reader = {.arena = arena, .sheet = {.table = table}};
     FarmBuffer buffer = {0};
+    CLEANUP(close_fd)
+    int folder = open(dir, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (folder >= 0) {
+        folder_share(folder); /* nobody is between two tables */
+    }
     Err err = farm_folder_read_file(dir, farm_table_file(table),
                                     TABLE_MAX_BYTES, arena, &buffer);
     if (err.kind == ERR_NOT_FOUND) {

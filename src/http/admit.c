@@ -98,6 +98,19 @@ static Err check_role(Exchange *exchange, int *out_status)
                           people_role_word(exchange->route->role));
 }
 
+/* JSON, or a picture or sound where the route takes one. */
+static Err check_type(Exchange *exchange, const char *type)
+{
+    bool takes_media = exchange->route->takes_media;
+    if (!(takes_media ? guard_is_media(type) : guard_is_json(type))) {
+        return err_make(ERR_USAGE, "Content-Type must be %s",
+                        takes_media ? "that of a picture or a sound"
+                                    : "application/json");
+    }
+    exchange->request.content_type = arena_copy_text(&exchange->arena, type);
+    return ERR_NONE;
+}
+
 Err admit_request(Exchange *exchange, int *out_status)
 {
     const Request *request = &exchange->request;
@@ -122,9 +135,10 @@ Err admit_request(Exchange *exchange, int *out_status)
         return err_make(ERR_LIMIT, "%s takes at most %zu bytes", request->path,
                         exchange->route->body_max_bytes);
     }
-    if (is_write(request->method) && !guard_is_json(headers.content_type)) {
+    if (is_write(request->method)) {
         *out_status = STATUS_WRONG_TYPE;
-        return err_make(ERR_USAGE, "Content-Type must be application/json");
+        TRY(check_type(exchange, headers.content_type));
+        *out_status = 0;
     }
     if (exchange->server->body_bytes > BODIES_MAX_BYTES) {
         return err_make(ERR_BUSY, "too much is being sent here; try again");

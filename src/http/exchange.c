@@ -71,6 +71,11 @@ static KeptKey key_of(Exchange *exchange, const FolderStamp *stamp)
     Arena *arena = &exchange->arena;
     const char *text =
         arena_text(arena, "%s %d", request->path, (int)request->today);
+    if (exchange->route->by_person) {
+        text = arena_text(arena, "%s\n%d %s\n%s", text,
+                          (int)request->requester.role, request->requester.who,
+                          request->requester.hand);
+    }
     for (int i = 0; i < request->query_count; i++) {
         text = arena_text(arena, "%s\n%s=%s", text, request->query[i].key,
                           request->query[i].value);
@@ -264,6 +269,7 @@ static enum MHD_Result begin(Server *server, struct MHD_Connection *connection,
         .path = arena_copy_text(&exchange->arena, path),
         .body = "",
         .today = server->ask->today,
+        .content_type = "",
         .device = device_of(connection, &exchange->arena),
     };
     *out_exchange = exchange;

@@ -97,6 +97,7 @@ enum {
     REQUEST_PATH,
     REQUEST_BODY,
     REQUEST_TODAY,
+    REQUEST_TYPE,
     REQUEST_DEVICE,
     REQUEST_WHO,
     REQUEST_ROLE,
@@ -145,6 +146,7 @@ Frame frame_of_request(const Request *request, Arena *arena)
     frame.parts[frame.count++] =
         (FramePart){request->body, request->body_length};
     put(&frame, arena_text(arena, "%" PRId32, request->today));
+    put(&frame, request->content_type);
     put(&frame, request->device);
     put_requester(&frame, &request->requester, arena);
     for (int i = 0; i < request->query_count; i++) {
@@ -167,6 +169,7 @@ Err frame_to_request(const Frame *frame, Arena *arena, Request *out)
         .body_length = frame->parts[REQUEST_BODY].length,
         .today = (int32_t)number_of(&frame->parts[REQUEST_TODAY]),
         .requester = requester_of(frame),
+        .content_type = frame->parts[REQUEST_TYPE].bytes,
         .device = frame->parts[REQUEST_DEVICE].bytes,
     };
     for (int i = REQUEST_PAIRS; i < frame->count; i += 2) {

@@ -6,6 +6,8 @@
 
 #include "base/text.h"
 #include "json/table.h"
+#include "json/told.h"
+#include "store/store.h"
 
 #define KEYS(...)                                                              \
     (const RouteKey[])                                                         \
@@ -45,6 +47,9 @@
         {"outside_degc", "-2", "the night's air", false}, KEY_TODAY
 
 enum { SMALL_BODY_BYTES = 4096 };
+
+#define NO_BLOB                                                                \
+    "0000000000000000000000000000000000000000000000000000000000000000"
 
 /* clang-format off */
 static const Route ROUTES[] = {
@@ -120,6 +125,32 @@ static const Route ROUTES[] = {
      "write it anew, with the hash that it was read with",
      KEYS({"name", "beds", "of /api/tables", true}), CALLS(put_table),
      .body_max_bytes = TABLE_JSON_MAX_BYTES},
+    {"GET", "/api/journal", ROLE_HAND, ROUTE_KEPT,
+     "what was told, the newest day first; a hand sees the own entries",
+     KEYS({"from", "2027-03-01", "happened on that day or later", false},
+          {"until", "2027-03-31", "or earlier", false},
+          {"kind", "picked", "of that kind", false},
+          {"place", "A", "there, or moved there", false},
+          {"who", "ana", "told by", false},
+          {"batch", "fish-1", "of that batch", false},
+          {"job", "job-1", "that answer that job", false},
+          {"uid", "u-1", "of that device's own number", false},
+          {"without_struck", "yes", "leave out what was struck", false},
+          {"before", "1200", "numbers below", false},
+          {"limit", "100", "at most so many, up to 5000", false}),
+     CALLS(journal), .by_person = true},
+    {"POST", "/api/journal", ROLE_HAND, ROUTE_ONCE,
+     "tell entries; told twice with one uid they are kept once", NULL,
+     CALLS(post_journal), .body_max_bytes = TOLD_JSON_MAX_BYTES},
+    {"GET", "/api/settle", ROLE_GROWER, ROUTE_KEPT,
+     "planned steps that nobody told of, doubts, the account of fish",
+     KEYS(KEY_TODAY), CALLS(settle)},
+    {"GET", "/api/blob", ROLE_HAND, ROUTE_ONCE,
+     "a photo or a voice note", KEYS({"sha256", NO_BLOB, "its hash", true}),
+     CALLS(blob)},
+    {"POST", "/api/blob", ROLE_HAND, ROUTE_ONCE,
+     "keep a photo or a voice note; gives its hash", NULL, CALLS(post_blob),
+     .body_max_bytes = STORE_BLOB_MAX_BYTES, .takes_media = true},
     {"GET", "/api/emergency", ROLE_ANYONE, ROUTE_KEPT,
      "what can stop: pumps, heaters, blowers", NULL, CALLS(emergency)},
     {"GET", "/api/card", ROLE_ANYONE, ROUTE_MINUTE,

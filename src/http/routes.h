@@ -39,6 +39,8 @@ typedef struct Route {
     RouteCost cost;
     const char *purpose; /* one line */
     const RouteKey *keys;
+    bool by_person;        /* the answer depends on who asks */
+    bool takes_media;      /* its body is a picture or a sound, not JSON */
     bool takes_any_key;    /* the route checks its keys itself */
     size_t body_max_bytes; /* 0: takes no body */
     RouteDecode *decode;
@@ -82,7 +84,8 @@ Reply route_reply(const Route *route, const Request *request, Arena *arena);
     R(routes) R(farm) R(jobs) R(check) R(sums) R(sum) R(foresee) R(carry)      \
     R(heat) R(year) R(card) R(card_page) R(emergency) R(reading) R(dose)       \
     R(round) R(tables) R(table) R(put_table) R(vent) R(login)       \
-    R(logout) R(me) R(post_me) R(people)
+    R(logout) R(me) R(post_me) R(people) R(journal) R(post_journal) R(settle) \
+    R(blob) R(post_blob)
 /* clang-format on */
 #define ROUTE_PROTOTYPES(name)                                                 \
     RouteDecode api_##name##_decode;                                           \
