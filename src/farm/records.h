@@ -154,7 +154,9 @@
     F(R, REF, from_loop, MAY, 0, 0, 0, TABLE_loops, "whose sump it leaves")    \
     F(R, REF, to_tank, MAY, 0, 0, 0, TABLE_tanks, "blank: to a sump or waste") \
     F(R, REF, to_loop, MAY, 0, 0, 0, TABLE_loops, "whose sump it enters")      \
-    F(R, MONTHS, months, MAY, 0, 0, MONTHS_ALL, 0, "months it is open")
+    F(R, MONTHS, months, MAY, 0, 0, MONTHS_ALL, 0, "months it is open")        \
+    F(R, NUMBER, flow_m3_d, MAY, 0, 100000, 0, 0,                              \
+      "moved in a day while it is open, from one water to another or to waste")
 
 #define AERATOR_FIELDS(F, R)                                                   \
     F(R, ID, id, NEEDED, 0, 0, 0, 0, "a blower or stone")                      \

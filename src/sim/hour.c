@@ -93,6 +93,7 @@ Err hour_farm_make(const HourAsk *ask, Arena *arena, HourFarm **out)
     make_light(h, arena);
     TRY(hour_make_vessels(h, arena));
     TRY(hour_make_patterns(h, arena));
+    hour_make_links(h, arena);
     TRY(hour_make_fish(h, arena));
     TRY(hour_make_plants(h, arena));
     make_dose(h);
@@ -495,6 +496,7 @@ void hour_step_by(const HourFarm *h, HourState *s, const HourWeather *weather,
     hour_give_base(h, s, now.hour);
     clear_hour(h, s);
     hour_turn_floods(h, s, &now);
+    hour_run_links(h, s, &now);
     hour_air(h, s, &now);
     hour_flows(h, s, &now);
     hour_heat(h, s, &now);

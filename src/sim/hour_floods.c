@@ -208,9 +208,8 @@ HourFlood hour_flood(const HourFarm *h, int loop, int month, int hour)
 /* ---- When the floods change ------------------------------------------------
  */
 
-/* Moves water with all that is in it; gravel keeps its heat. */
-static void move_water(const HourFarm *h, HourState *s, int from, int to,
-                       double m3)
+void hour_move_water(const HourFarm *h, HourState *s, int from, int to,
+                     double m3)
 {
     double share = m3 / s->volume_m3[from];
     share = share > 1.0 ? 1.0 : share;
@@ -258,10 +257,10 @@ void hour_turn_floods(const HourFarm *h, HourState *s, const HourNow *now)
                     continue;
                 }
                 if (pass == 0 && more < 0.0) {
-                    move_water(h, s, v, hub, -more);
+                    hour_move_water(h, s, v, hub, -more);
                 }
                 if (pass == 1 && more > 0.0 && room > 0.0) {
-                    move_water(h, s, hub, v, fmin(more, room));
+                    hour_move_water(h, s, hub, v, fmin(more, room));
                 }
             }
         }

@@ -128,6 +128,14 @@ typedef struct FeedMix {
     Elements g_kg;
 } FeedMix;
 
+/* Water moved each hour of its months from one vessel to another's water; to
+ * -1: to waste. */
+typedef struct WaterLink {
+    int from, to;
+    unsigned months;
+    double m3_h;
+} WaterLink;
+
 struct HourFarm {
     const Farm *farm;
     const Book *book;
@@ -149,6 +157,8 @@ struct HourFarm {
     int *tank_vessel; /* by row of tanks */
     int *zone_vessel; /* by row of zones */
     Surface *surfaces;
+    WaterLink *links;
+    int link_count;
     double **direct_frac; /* by tunnel: [(day * 24 + hour) * 3 + row] */
 
     PlantCase *plants;
@@ -295,6 +305,12 @@ void hour_start_water(const HourFarm *h, HourState *s);  /* hour_state.c */
 void hour_start_fish(const HourFarm *h, HourState *s);   /* hour_shoals.c */
 void hour_start_plants(const HourFarm *h, HourState *s); /* hour_plants.c */
 
+void hour_make_links(HourFarm *h, Arena *arena); /* hour_links.c */
+
+/* Moves water with all that is in it; gravel keeps its heat. */
+void hour_move_water(const HourFarm *h, HourState *s, int from, int to,
+                     double m3);
+
 /* The parts of an hour, in their order; day is the day of the year from 0. */
 typedef struct HourNow {
     const HourWeather *weather;
@@ -307,6 +323,7 @@ HourNow hour_now(const HourFarm *h, const HourState *s,
                  const HourWeather *weather);
 
 void hour_turn_floods(const HourFarm *h, HourState *s, const HourNow *now);
+void hour_run_links(const HourFarm *h, HourState *s, const HourNow *now);
 void hour_air(const HourFarm *h, HourState *s, const HourNow *now);
 void hour_flows(const HourFarm *h, HourState *s, const HourNow *now);
 void hour_heat(const HourFarm *h, HourState *s, const HourNow *now);
