@@ -1,5 +1,8 @@
 /* leat carry DIR: do the fish carry the beds? */
+#include <math.h>
+
 #include "base/date.h"
+#include "base/text.h"
 #include "cli/commands.h"
 #include "cli/wrap.h"
 #include "desk/carry.h"
@@ -57,11 +60,37 @@ static void print_answer(const CarryAnswer *answer, Arena *arena, FILE *out)
     }
 }
 
+static Err read_spell(const Arguments *arguments, CarryQuestion *out)
+{
+    const char *k = arguments_fact(arguments, "spell_k");
+    const char *days = arguments_fact(arguments, "spell_d");
+    const char *from = arguments_fact(arguments, "spell_from");
+    if (!k && (days || from)) {
+        return err_make(ERR_USAGE, "spell_k=: how much warmer, below 0 colder");
+    }
+    double length = out->spell_days;
+    Err err = k ? text_to_f64(k, &out->spell_k) : ERR_NONE;
+    if (err.kind != ERR_OK) {
+        return err_make(ERR_USAGE, "spell_k=: %.160s", err.text);
+    }
+    err = days ? text_to_f64(days, &length) : ERR_NONE;
+    if (err.kind != ERR_OK || !(length >= 1.0 && length <= 60.0)) {
+        return err_make(ERR_USAGE, "spell_d=%.60s: 1 to 60 days",
+                        days ? days : "");
+    }
+    out->spell_days = (int)lround(length);
+    err = from ? date_parse(from, &out->spell_from) : ERR_NONE;
+    return err.kind == ERR_OK
+               ? ERR_NONE
+               : err_make(ERR_USAGE, "spell_from=: %.160s", err.text);
+}
+
 Err cmd_carry(const Arguments *arguments, FILE *out)
 {
-    CarryQuestion question = {.dir = arguments_word(arguments, 0),
-                              .loop = arguments_fact(arguments, "loop"),
-                              .has_iron = arguments_has(arguments, "iron")};
+    CarryQuestion question = carry_usual_question(arguments_word(arguments, 0));
+    question.loop = arguments_fact(arguments, "loop");
+    question.has_iron = arguments_has(arguments, "iron");
+    TRY(read_spell(arguments, &question));
     int64_t weeks = CARRY_WEEKS_USUAL;
     TRY(arguments_integer(arguments, "weeks", 1, CARRY_WEEKS_MOST, &weeks));
     question.weeks = (int)weeks;

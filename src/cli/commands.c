@@ -140,12 +140,19 @@ static const Command COMMANDS[] = {
         .name = "carry", .run = cmd_carry,
         .purpose = "tell whether the fish carry the beds: what runs short, when",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
-        .takes.facts = SPECS({"loop", "loop-1", "one loop", false}),
+        .takes.facts = SPECS(
+            {"loop", "loop-1", "one loop", false},
+            {"spell_k", "-8", "what other weather does: so many K warmer; "
+             "without: forecast.csv", false},
+            {"spell_d", "7", "for so many days", false},
+            {"spell_from", "2027-12-13", "from then; else where it is most",
+             false}),
         .takes.options = SPECS(
             {"weeks", "52", "so many weeks, up to 104", false},
             {"iron", NULL, "as if iron is given every three weeks", false},
             {"json", NULL, "print all of it by week as JSON", false}),
-        .examples = LINES("leat carry farm", "leat carry farm loop=loop-1 --iron"),
+        .examples = LINES("leat carry farm", "leat carry farm loop=loop-1 --iron",
+                          "leat carry farm spell_k=-8 spell_d=7"),
     },
     {
         .name = "plan", .run = cmd_plan,

@@ -59,6 +59,48 @@ static json_t *dip_json(const Carry *carry, const CarryDip *dip)
     return object;
 }
 
+static json_t *day_json(const Carry *carry, int day)
+{
+    char text[DATE_TEXT_SIZE];
+    if (day < 0) {
+        return json_null();
+    }
+    date_format(carry->first_week + day, text);
+    return json_string(text);
+}
+
+static json_t *chain_json(const Carry *carry, const CarryChain *chain)
+{
+    if (!chain->is_there) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    json_t *later = json_array();
+    const CarrySpell *spell = &carry->spell;
+    for (int i = 0; i < chain->later_count; i++) {
+        json_t *row = json_object();
+        json_put(row, "way",
+                 json_string(carry->farm->ways[chain->later[i].way].id));
+        json_put(row, "days", json_real(chain->later[i].days));
+        json_array_append_new(later, row);
+    }
+    json_put(object, "from",
+             day_json(carry, (int)(spell->from_day - carry->first_week)));
+    json_put(object, "days", json_integer(spell->days));
+    json_put(object, "warmer_k", json_real(spell->warmer_k));
+    json_put(object, "is_forecast", json_boolean(spell->is_forecast));
+    json_put(object, "water_k", json_real(chain->water_k));
+    json_put(object, "feed_frac", json_real(chain->feed_frac));
+    json_put(object, "short_element",
+             chain->element < 0
+                 ? json_null()
+                 : json_string(carry_element_name(chain->element)));
+    json_put(object, "short_on", day_json(carry, chain->short_day));
+    json_put(object, "usual_short_on", day_json(carry, chain->usual_short_day));
+    json_put(object, "later", later);
+    return object;
+}
+
 static json_t *loop_json(const Carry *carry, int row, Arena *arena)
 {
     const CarryLoop *loop = &carry->loops[row];
@@ -86,6 +128,7 @@ static json_t *loop_json(const Carry *carry, int row, Arena *arena)
     json_put(object, "fish_kg", json_real(loop->fish_kg));
     json_put(object, "elements", elements);
     json_put(object, "dips", dips);
+    json_put(object, "chain", chain_json(carry, &carry->chains[row]));
     return object;
 }
 

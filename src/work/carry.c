@@ -215,7 +215,9 @@ void carry_make(const CarryAsk *ask, Arena *arena, Carry *out)
                    .first_week = ask->first_week,
                    .weeks = ask->weeks,
                    .enough_frac = ask->enough_frac,
-                   .loops = ARENA_ARRAY(arena, CarryLoop, loops)};
+                   .loops = ARENA_ARRAY(arena, CarryLoop, loops),
+                   .spell = ask->spell,
+                   .chains = ARENA_ARRAY(arena, CarryChain, loops)};
     for (int l = 0; l < loops; l++) {
         make_room(ask, arena, &out->loops[l]);
         out->loops[l].wanted_kg = ask->want_kg[l];
@@ -224,6 +226,9 @@ void carry_make(const CarryAsk *ask, Arena *arena, Carry *out)
                     &out->loops[l]);
         }
         finish_loop(ask, out, l);
+        if (ask->spell.days > 0) {
+            carry_chain_find(ask, out, l, &out->chains[l]);
+        }
     }
 }
 
@@ -378,6 +383,10 @@ const char *const *carry_words(const Carry *carry, int loop, Arena *arena)
     say_feed(&w);
     say_shortages(&w);
     say_dips(&w);
+    const char *chain = carry_chain_text(carry, loop, arena);
+    if (chain) {
+        say(&w, chain);
+    }
     say_remedy(&w);
     return w.lines;
 }

@@ -50,12 +50,42 @@ typedef struct CarryLoop {
     double beds_m2;
 } CarryLoop;
 
+/* Other weather than the typical year's for some days. */
+typedef struct CarrySpell {
+    int32_t from_day;
+    int days;         /* 0: none */
+    double warmer_k;  /* below 0: colder; mean of its days */
+    bool is_forecast; /* of the farm's table, not asked for */
+} CarrySpell;
+
+enum { CARRY_LATER_MOST = 8 };
+
+typedef struct CarryLater {
+    int way;
+    double days; /* mean of its batches; below 0: sooner */
+} CarryLater;
+
+/* What the spell does to a loop: the same hours with and without it. Days are
+ * counted from first_week. */
+typedef struct CarryChain {
+    bool is_there;
+    double water_k;   /* warmer in its days */
+    double feed_frac; /* change of the feed given in its days */
+    int element;      /* the first to run short by it within four weeks; -1 */
+    int short_day;
+    int usual_short_day;                /* without it; -1: not in that time */
+    CarryLater later[CARRY_LATER_MOST]; /* a day or more; farthest first */
+    int later_count;
+} CarryChain;
+
 typedef struct Carry {
     const Farm *farm; /* Borrowed. */
     int32_t first_week;
     int weeks;
     double enough_frac; /* share of what roots would take that is enough */
     CarryLoop *loops;   /* as the farm's table */
+    CarrySpell spell;
+    CarryChain *chains; /* as the farm's table; all empty without a spell */
 } Carry;
 
 typedef struct CarryAsk {
@@ -65,9 +95,20 @@ typedef struct CarryAsk {
     int32_t first_week;
     int weeks;
     double enough_frac;
+    const HourFarm *hours;   /* read with a spell only, as the next */
+    const HourDays *spelled; /* the same days with it */
+    CarrySpell spell;        /* within the days */
 } CarryAsk;
 
 void carry_make(const CarryAsk *ask, Arena *arena, Carry *out);
+
+/* What a spell does, by itself; made by carry_make. */
+void carry_chain_find(const CarryAsk *ask, const Carry *carry, int loop,
+                      CarryChain *out);
+
+/* "7 cold days from 2027-12-14 (8.0 K): water -1.9 K; feed -38 %; iron gone by
+ * 2027-12-20; basil-bunch 6 days later."; NULL without a spell. */
+const char *carry_chain_text(const Carry *carry, int loop, Arena *arena);
 
 const char *carry_element_name(int element); /* "nitrogen" .. */
 
