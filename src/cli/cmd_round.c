@@ -143,13 +143,13 @@ static void print_part(const Round *round, bool is_hands, Arena *arena,
 static void print_text(const RoundAnswer *answer, Arena *arena, FILE *out)
 {
     const Round *round = &answer->round;
-    fprintf(out, "Round, %s", answer->title);
+    fprintf(out, "Round, %s", answer->today.title);
     if (round->told_count > 0) {
         fprintf(out, "; told today: %d", (int)round->told_count);
     }
     fputc('\n', out);
-    for (int i = 0; i < answer->notice_count; i++) {
-        wrap_print(answer->notices[i], &(Wrap){.columns = COLUMNS}, out);
+    for (int i = 0; i < answer->today.notice_count; i++) {
+        wrap_print(answer->today.notices[i], &(Wrap){.columns = COLUMNS}, out);
     }
     for (int32_t i = 0; i < round->suspect_count; i++) {
         print_line("! ", round->suspects[i].text, out);
@@ -171,9 +171,9 @@ Err cmd_round(const Arguments *arguments, FILE *out)
     TRY(round_answer(&question, arena, &answer));
     if (arguments_has(arguments, "json")) {
         RoundJson page = {.round = &answer.round,
-                          .title = answer.title,
-                          .notices = answer.notices,
-                          .notice_count = answer.notice_count};
+                          .title = answer.today.title,
+                          .notices = answer.today.notices,
+                          .notice_count = answer.today.notice_count};
         fputs(round_to_json(&page, arena), out);
     } else {
         print_text(&answer, arena, out);

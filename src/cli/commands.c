@@ -209,6 +209,46 @@ static const Command COMMANDS[] = {
                           "leat round farm --today 2027-04-07 --json"),
     },
     {
+        .name = "beds", .run = cmd_beds,
+        .purpose = "tell what stands in the beds along the walk, what is next",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS({"bed", "H1-S3", "one bed, with its history",
+                              false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "as if it were that day", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat beds farm", "leat beds farm bed=H1-S3"),
+    },
+    {
+        .name = "fish", .run = cmd_fish,
+        .purpose = "tell tanks and batches, sale weight, what grading would do",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"tank", "B", "one tank, and what grading it would do", false},
+            {"cut_g", "240", "grade it so: those heavier go", false},
+            {"to", "D", "into this tank", false},
+            {"sale_g", "450", "fish are ready from this weight", false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "as if it were that day", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat fish farm", "leat fish farm tank=B",
+                          "leat fish farm tank=B cut_g=240 to=D"),
+    },
+    {
+        .name = "orders", .run = cmd_orders,
+        .purpose = "tell the weeks kept and short, what to offer, how to share",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"product", "ID", "of which less is there than ordered", false},
+            {"have", "69", "so many units this week, as counted", false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "as if it were that day", false},
+            {"weeks", "10", "so many weeks, 1 to 26", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat orders farm", "leat orders farm --weeks 4",
+                          "leat orders farm product=head-lettuce have=69"),
+    },
+    {
         .name = "jobs", .run = cmd_jobs,
         .purpose = "tell the jobs of a day or week in walking order, and loads",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

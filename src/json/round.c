@@ -5,28 +5,9 @@
 #include <math.h>
 
 #include "base/date.h"
+#include "json/page.h"
 #include "json/text.h"
 #include "json/told.h"
-
-static json_t *day_json(int32_t day)
-{
-    char text[DATE_TEXT_SIZE];
-    if (day == DATE_NEVER) {
-        return json_null();
-    }
-    date_format(day, text);
-    return json_string(text);
-}
-
-static json_t *number_json(double value)
-{
-    return isnan(value) ? json_null() : json_real(value);
-}
-
-static json_t *text_json(const char *text)
-{
-    return text ? json_string(text) : json_null();
-}
 
 /* ---- entries -------------------------------------------------------------
  */
@@ -61,20 +42,20 @@ static json_t *value_json(const RoundValue *value)
     json_t *object = json_object();
     json_put(object, "key", json_string(value->key));
     json_put(object, "unit", json_string(value->unit));
-    json_put(object, "amount", number_json(value->amount));
-    json_put(object, "expected", number_json(value->expected));
-    json_put(object, "low", number_json(value->low));
-    json_put(object, "high", number_json(value->high));
-    json_put(object, "yesterday", number_json(value->yesterday));
+    json_put(object, "amount", page_number(value->amount));
+    json_put(object, "expected", page_number(value->expected));
+    json_put(object, "low", page_number(value->low));
+    json_put(object, "high", page_number(value->high));
+    json_put(object, "yesterday", page_number(value->yesterday));
     json_put(object, "yesterday_on",
              isnan(value->yesterday) ? json_null()
-                                     : day_json(value->yesterday_on));
+                                     : page_day(value->yesterday_on));
     json_put(object, "yesterday_from",
              isnan(value->yesterday)
                  ? json_null()
                  : json_string(value->is_yesterday_told ? "told" : "plan"));
-    json_put(object, "odd_below", number_json(value->odd_below));
-    json_put(object, "odd_above", number_json(value->odd_above));
+    json_put(object, "odd_below", page_number(value->odd_below));
+    json_put(object, "odd_above", page_number(value->odd_above));
     return object;
 }
 
@@ -122,13 +103,13 @@ static json_t *item_json(const RoundStop *stop, const RoundItem *item)
     json_put(object, "text", json_string(item->text));
     json_put(object, "place", json_string(item->place));
     json_put(object, "places", places_json(item));
-    json_put(object, "job", text_json(item->job ? item->job->id : NULL));
+    json_put(object, "job", page_text(item->job ? item->job->id : NULL));
     json_put(object, "value", value_json(&item->value));
     json_put(object, "detail", json_string(item->detail));
     json_put(object, "caution", json_string(item->caution));
     json_put(object, "warning", json_string(item->warning));
-    json_put(object, "hold", text_json(item->hold));
-    json_put(object, "then_amount", number_json(item->then_amount));
+    json_put(object, "hold", page_text(item->hold));
+    json_put(object, "then_amount", page_number(item->then_amount));
     json_put(object, "troubles", troubles_json(item->troubles));
     json_put(object, "entries", entries);
     json_put(object, "done", json_boolean(item->told_count > 0 || is_usual));
@@ -155,15 +136,11 @@ static json_t *stop_json(const Round *round, const RoundStop *stop)
 const char *round_to_json(const RoundJson *page, Arena *arena)
 {
     const Round *round = page->round;
-    json_t *notices = json_array();
-    for (int i = 0; i < page->notice_count; i++) {
-        json_array_append_new(notices, json_string(page->notices[i]));
-    }
     json_t *suspects = json_array();
     for (int32_t i = 0; i < round->suspect_count; i++) {
         json_t *suspect = json_object();
         json_put(suspect, "text", json_string(round->suspects[i].text));
-        json_put(suspect, "pump", text_json(round->suspects[i].pump));
+        json_put(suspect, "pump", page_text(round->suspects[i].pump));
         json_array_append_new(suspects, suspect);
     }
     json_t *stops = json_array();
@@ -171,9 +148,9 @@ const char *round_to_json(const RoundJson *page, Arena *arena)
         json_array_append_new(stops, stop_json(round, &round->stops[i]));
     }
     json_t *object = json_object();
-    json_put(object, "day", day_json(round->day));
+    json_put(object, "day", page_day(round->day));
     json_put(object, "title", json_string(page->title));
-    json_put(object, "notices", notices);
+    json_put(object, "notices", page_texts(page->notices, page->notice_count));
     json_put(object, "suspects", suspects);
     json_put(object, "taps", json_integer(round_taps(round)));
     json_put(object, "told_today", json_integer(round->told_count));

@@ -1,0 +1,77 @@
+/* The beds on a day. */
+#include "desk/beds.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/date.h"
+#include "base/text.h"
+
+/* So far is looked ahead, and so many weeks for the next job; so far back is
+ * what was told. */
+enum { AHEAD_WEEKS = 52, JOB_WEEKS = 4, BACK_D = 730 };
+
+static Err find_only(const BedsQuestion *question, BedsAnswer *answer)
+{
+    const Farm *farm = answer->today.farm;
+    answer->only = BEDS_ALL;
+    if (!question->bed) {
+        return ERR_NONE;
+    }
+    const char **ids =
+        ARENA_ARRAY(answer->today.arena, const char *, answer->beds.count + 1);
+    for (int32_t i = 0; i < answer->beds.count; i++) {
+        ids[i] = farm->beds[answer->beds.beds[i].bed].id;
+        if (strcmp(ids[i], question->bed) == 0) {
+            answer->only = i;
+            return ERR_NONE;
+        }
+    }
+    const char *nearest =
+        text_nearest(question->bed, ids, (size_t)answer->beds.count);
+    return err_make(ERR_NOT_FOUND, "the farm has no bed \"%.60s\" in use%s%s",
+                    question->bed, nearest ? "; did you mean " : "",
+                    nearest ? nearest : "");
+}
+
+/* Weeks of jobs from this one on, as far as the plan reaches. */
+static Err find_jobs(const Today *today, JobsWeek weeks[JOB_WEEKS], int *out)
+{
+    *out = 0;
+    for (int w = 0; today->is_planned && w < JOB_WEEKS; w++) {
+        int32_t week = week_of(today->day) + w * JOBS_DAYS;
+        Err planned = jobs_week_is_planned(today->farm, week);
+        if (planned.kind != ERR_OK) {
+            break;
+        }
+        JobOutlook outlook;
+        TRY(today_jobs(today, week, &outlook, &weeks[w]));
+        *out = w + 1;
+    }
+    return ERR_NONE;
+}
+
+Err beds_answer(const BedsQuestion *question, Arena *arena, BedsAnswer *out)
+{
+    BedsAnswer answer;
+    TRY(today_open(question->dir, question->today, arena, &answer.today));
+    const Today *today = &answer.today;
+    Foresight foresight;
+    TRY(today_foresee(today, AHEAD_WEEKS, NAN, &foresight));
+    JobsWeek *weeks = ARENA_ARRAY(arena, JobsWeek, JOB_WEEKS);
+    int week_count = 0;
+    TRY(find_jobs(today, weeks, &week_count));
+    Tolds tolds;
+    TRY(today_told(today, today->day - BACK_D, today->day, 0, &tolds));
+    BedsAsk ask = {.farm = today->farm,
+                   .plants = &foresight.plants,
+                   .weeks = weeks,
+                   .week_count = week_count,
+                   .facts = tolds.items,
+                   .fact_count = tolds.count,
+                   .day = today->day};
+    beds_make(&ask, arena, &answer.beds);
+    TRY(find_only(question, &answer));
+    *out = answer;
+    return ERR_NONE;
+}

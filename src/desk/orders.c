@@ -1,0 +1,70 @@
+/* Orders in the weeks to come. */
+#include "desk/orders.h"
+
+#include <math.h>
+
+#include "base/date.h"
+#include "desk/any_farm.h"
+
+enum { SHARE_WEEKS = 2 };
+
+/* As many weeks as the plan reaches. */
+static Err make_weeks(const Today *today, int wanted, OrdersWeek *weeks,
+                      int *out_count)
+{
+    *out_count = 0;
+    for (int w = 0; w < wanted; w++) {
+        int32_t week = week_of(today->day) + w * JOBS_DAYS;
+        Err planned = jobs_week_is_planned(today->farm, week);
+        if (planned.kind != ERR_OK) {
+            break;
+        }
+        JobOutlook *outlook = ARENA_NEW(today->arena, JobOutlook);
+        JobsWeek *jobs = ARENA_NEW(today->arena, JobsWeek);
+        TRY(today_jobs(today, week, outlook, jobs));
+        weeks[w] = (OrdersWeek){jobs, outlook,
+                                loads_of_week(today->farm, jobs, today->arena)};
+        *out_count = w + 1;
+    }
+    return ERR_NONE;
+}
+
+static Err find_product(const OrdersQuestion *question, OrdersAnswer *answer)
+{
+    answer->product = -1;
+    if (!question->product) {
+        return isnan(question->have)
+                   ? ERR_NONE
+                   : err_make(ERR_USAGE, "have=%g: of which product? product=",
+                              question->have);
+    }
+    AnyIds ids;
+    ANY_IDS_OF(answer->today.farm, answer->today.arena, "product", products,
+               &ids);
+    return any_farm_find(&ids, question->product, answer->today.arena,
+                         &answer->product);
+}
+
+Err orders_answer(const OrdersQuestion *question, Arena *arena,
+                  OrdersAnswer *out)
+{
+    OrdersAnswer answer;
+    TRY(today_open_planned(question->dir, question->today, arena,
+                           &answer.today));
+    TRY(find_product(question, &answer));
+    OrdersWeek *weeks = ARENA_ARRAY(arena, OrdersWeek, ORDERS_WEEKS_MOST);
+    int count = 0;
+    TRY(make_weeks(&answer.today, question->weeks, weeks, &count));
+    /* Sunday's list is for the week that follows it. */
+    OrdersAsk ask = {.farm = answer.today.farm,
+                     .weeks = weeks,
+                     .week_count = count,
+                     .first_week = week_of(answer.today.day),
+                     .offer_week = count > 1 ? 1 : 0,
+                     .share_weeks = SHARE_WEEKS,
+                     .product = answer.product,
+                     .have = question->have};
+    orders_ahead_make(&ask, arena, &answer.ahead);
+    *out = answer;
+    return ERR_NONE;
+}

@@ -1,0 +1,205 @@
+"""leat beds, fish and orders on the demo with a short plan: what they say hangs
+together.
+
+usage: pages.py LEAT SOURCE_ROOT
+"""
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+
+LEAT = sys.argv[1]
+ROOT = sys.argv[2]
+DEMO = os.path.join(ROOT, "demo", "withy-reach")
+
+
+def run(*words):
+    return subprocess.run([LEAT, *words], capture_output=True, text=True,
+                          timeout=200)
+
+
+class Pages(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.top = tempfile.mkdtemp(prefix="leat-pages-")
+        cls.bare = os.path.join(cls.top, "bare")
+        cls.farm = os.path.join(cls.top, "farm")
+        shutil.copytree(DEMO, cls.bare)
+        shutil.copytree(DEMO, cls.farm)
+        done = run("plan", cls.farm, "--accept", "--moves", "20000",
+                   "--no-ceiling", "--today", "2027-03-01")
+        assert done.returncode == 0, done.stderr
+
+    @classmethod
+    def tearDownClass(cls):
+        shutil.rmtree(cls.top, True)
+
+    def answer(self, *words):
+        done = run(words[0], self.farm, *words[1:], "--json")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)
+
+    def refused(self, *words):
+        done = run(words[0], self.farm, *words[1:])
+        self.assertNotEqual(done.returncode, 0)
+        return done.stderr
+
+    # ---- beds
+
+    def test_every_bed_stands_once_in_walking_order(self):
+        page = self.answer("beds", "--today", "2027-05-12")
+        beds = [b for s in page["stops"] for b in s["beds"]]
+        self.assertEqual(len(beds), 64)
+        self.assertEqual([b["plate"] for b in beds], list(range(1, 65)))
+        walk = [b["walk"] for b in beds]
+        self.assertEqual(walk, sorted(walk))
+        self.assertEqual([s["id"] for s in page["stops"]], ["H1", "H2", "H3"])
+
+    def test_a_bed_holds_no_more_than_its_sections(self):
+        page = self.answer("beds", "--today", "2027-06-16")
+        for bed in (b for s in page["stops"] for b in s["beds"]):
+            floor = sum(b["sections"] for b in bed["now"]
+                        if b["place"] == "floor")
+            self.assertLessEqual(floor, bed["sections"], bed["id"])
+            self.assertEqual(bed["free_sections"], bed["sections"] - floor)
+            for batch in bed["now"]:
+                self.assertLessEqual(batch["set_on"], "2027-06-16")
+                self.assertGreater(batch["clear_on"], "2027-06-16")
+                if batch["stage"] == "picking":
+                    self.assertLessEqual(batch["pick_on"], "2027-06-16")
+            for batch in bed["next"]:
+                self.assertGreater(batch["set_on"], "2027-06-16")
+
+    def test_trays_are_sown_and_not_yet_set(self):
+        page = self.answer("beds", "--today", "2027-04-14")
+        self.assertTrue(page["trays"])
+        for batch in page["trays"]:
+            self.assertLessEqual(batch["sow_on"], "2027-04-14")
+            self.assertGreater(batch["set_on"], "2027-04-14")
+
+    def test_one_bed_alone_and_an_unknown_one(self):
+        page = self.answer("beds", "bed=H2-M3", "--today", "2027-05-12")
+        beds = [b for s in page["stops"] for b in s["beds"]]
+        self.assertEqual([b["id"] for b in beds], ["H2-M3"])
+        self.assertEqual(beds[0]["pump"], "pump-2")
+        self.assertIn("H2-M3", self.refused("beds", "bed=H2-M33"))
+
+    def test_beds_need_no_plan(self):
+        done = run("beds", self.bare, "--today", "2027-03-02")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertIn("head lettuce", done.stdout)
+
+    # ---- fish
+
+    def test_a_grading_makes_and_loses_no_fish(self):
+        page = self.answer("fish", "--today", "2027-05-12")
+        seen = 0
+        for tank in page["tanks"]:
+            self.assertAlmostEqual(
+                tank["kg"], sum(b["kg"] for b in tank["batches"]), places=6)
+            for batch in tank["batches"]:
+                for grading in batch["gradings"]:
+                    seen += 1
+                    before, moved, left = (grading[k] for k in
+                                           ("before", "moved", "left"))
+                    self.assertAlmostEqual(moved["kg"] + left["kg"],
+                                           before["kg"], places=6)
+                    self.assertAlmostEqual(moved["count"] + left["count"],
+                                           before["count"], delta=1)
+                    self.assertLess(left["mean_g"], before["mean_g"])
+                    self.assertGreater(moved["mean_g"], before["mean_g"])
+        self.assertGreater(seen, 3)
+
+    def test_the_fish_eat_what_the_round_feeds(self):
+        fish = self.answer("fish", "--today", "2027-04-21")
+        walk = self.answer("round", "--today", "2027-04-21")
+        fed = {t["id"]: t["feed_g"] for t in fish["tanks"] if t["feed_g"]}
+        told = {i["place"]: i["value"]["amount"] for s in walk["stops"]
+                for i in s["items"] if i["kind"] == "feed"}
+        self.assertEqual(fed.keys(), told.keys())
+        for tank, grams in fed.items():
+            self.assertAlmostEqual(told[tank], grams, delta=0.5)
+
+    def test_a_cut_is_shown_before_it_is_told(self):
+        page = self.answer("fish", "tank=B", "cut_g=240", "to=A",
+                           "--today", "2027-04-21")
+        asked = page["asked"]
+        self.assertEqual(asked["to"], "A")
+        self.assertGreater(asked["moved"]["mean_g"], 240.0)
+        self.assertLess(asked["left"]["mean_g"], 240.0)
+        self.assertIn("disease", asked["doubt"])
+        self.assertIn("none", self.refused("fish", "tank=B", "cut_g=9000"))
+        self.assertIn("all", self.refused("fish", "tank=B", "cut_g=2"))
+        self.assertIn("tank=", self.refused("fish", "cut_g=200"))
+        self.assertIn("another tank",
+                      self.refused("fish", "tank=B", "cut_g=200", "to=B"))
+
+    def test_sale_weight_comes_early_likely_late(self):
+        page = self.answer("fish", "sale_g=500", "--today", "2027-03-10")
+        self.assertEqual(page["sale_g"], 500.0)
+        days = [b for b in page["batches"] if b["ready_late"]]
+        self.assertTrue(days)
+        for batch in days:
+            self.assertLessEqual(batch["ready_early"], batch["ready_on"])
+            self.assertLessEqual(batch["ready_on"], batch["ready_late"])
+
+    # ---- orders
+
+    def test_orders_add_up_week_by_week(self):
+        page = self.answer("orders", "--today", "2027-05-12", "--weeks", "4")
+        self.assertEqual([w["name"] for w in page["weeks"]],
+                         ["2027-W19", "2027-W20", "2027-W21", "2027-W22"])
+        self.assertTrue(page["orders"])
+        for order in page["orders"]:
+            self.assertEqual(len(order["weeks"]), 4)
+            for week in order["weeks"]:
+                self.assertLessEqual(week["planned"], week["ordered"] + 1e-6)
+                self.assertLessEqual(week["low"], week["expected"] + 1e-6)
+                self.assertLessEqual(week["expected"], week["high"] + 1e-6)
+
+    def test_offers_run_from_low_to_high_beside_the_orders(self):
+        page = self.answer("orders", "--today", "2027-03-03")
+        self.assertEqual(page["offers"]["week"], "2027-03-08")
+        offers = page["offers"]["products"]
+        self.assertTrue(any(o["high"] > 0 for o in offers))
+        for offer in offers:
+            self.assertLessEqual(offer["low"], offer["expected"])
+            self.assertLessEqual(offer["expected"], offer["high"])
+            self.assertLessEqual(offer["over"], offer["expected"])
+            buyers = [t["buyer"] for t in offer["to"]]
+            self.assertEqual(len(buyers), len(set(buyers)))
+
+    def test_what_is_counted_short_is_shared_whole(self):
+        page = self.answer("orders", "product=head-lettuce", "have=69",
+                           "--today", "2027-03-02")
+        short = [s for s in page["shortages"]
+                 if s["product"] == "head-lettuce"
+                 and s["week"] == "2027-03-01"]
+        self.assertEqual(len(short), 1)
+        self.assertEqual(short[0]["have"], 69)
+        self.assertEqual(short[0]["lost"], short[0]["ordered"] - 69)
+        for way in ("in_proportion", "by_rule"):
+            self.assertEqual(sum(s[way] for s in short[0]["shares"]), 69)
+        for share in short[0]["shares"]:
+            self.assertIn("head lettuce", share["message"])
+        self.assertIn("product=", self.refused("orders", "have=3"))
+
+    def test_closures_of_those_weeks_are_told(self):
+        page = self.answer("orders", "--today", "2027-03-17", "--weeks", "3")
+        self.assertEqual([c["buyer"] for c in page["closures"]], ["canteen"])
+        canteen = [o for o in page["orders"]
+                   if o["buyer"] == "canteen" and not o["dated"]]
+        self.assertTrue(canteen)
+        self.assertTrue(all(o["weeks"][1]["closed"] for o in canteen))
+
+    def test_orders_without_a_plan_say_what_to_do(self):
+        done = run("orders", self.bare, "--today", "2027-03-02")
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("leat plan", done.stderr)
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
