@@ -186,10 +186,11 @@ static void counted_now(int32_t day, Arena *arena, Farm *farm)
     farm->farm = site;
 }
 
-static Err fold(StoreDb *store, const char *dir, Arena *arena, FarmToday *today)
+static Err fold(StoreDb *store, const char *dir, int32_t until, Arena *arena,
+                FarmToday *today)
 {
     Tolds tolds;
-    TRY(read_tolds(store, today->day, arena, &tolds));
+    TRY(read_tolds(store, until, arena, &tolds));
     if (tolds.count == 0) {
         return ERR_NONE;
     }
@@ -215,33 +216,40 @@ static Err fold(StoreDb *store, const char *dir, Arena *arena, FarmToday *today)
     return ERR_NONE;
 }
 
-static Err read_store(const char *dir, bool is_sound, Arena *arena,
-                      FarmToday *today)
+/* How sound the tables are, and up to which moment of the day what was told
+ * counts. */
+typedef struct How {
+    bool is_sound;
+    bool is_morning; /* what was told for the day itself is left out */
+} How;
+
+static Err read_store(const char *dir, How how, Arena *arena, FarmToday *today)
 {
+    int32_t until = how.is_morning ? today->day - 1 : today->day;
     CLEANUP(store_close) StoreDb store = {0};
     TRY(store_open(dir, STORE_READ, &store));
     int64_t count = 0;
     TRY(store_newest(&store, &today->newest, &count));
-    if (is_sound) {
-        TRY(fold(&store, dir, arena, today));
+    if (how.is_sound) {
+        TRY(fold(&store, dir, until, arena, today));
     }
     Farm *farm = ARENA_NEW(arena, Farm);
     *farm = *today->farm;
     bool is_any = false;
-    TRY(take_readings(&store, today->day, arena, farm, &is_any));
+    TRY(take_readings(&store, until, arena, farm, &is_any));
     if (is_any) {
         today->farm = farm;
     }
     return ERR_NONE;
 }
 
-static Err make(const char *dir, const Farm *opening, bool is_sound,
-                int32_t day, Arena *arena, FarmToday *out)
+static Err make(const char *dir, const Farm *opening, How how, int32_t day,
+                Arena *arena, FarmToday *out)
 {
     FarmToday today = {.farm = opening, .opening = opening};
     today.day = farm_today_day(opening, day);
     if (store_is_there(dir) && opening->farm_count > 0) {
-        TRY(read_store(dir, is_sound, arena, &today));
+        TRY(read_store(dir, how, arena, &today));
     }
     *out = today;
     return ERR_NONE;
@@ -250,18 +258,27 @@ static Err make(const char *dir, const Farm *opening, bool is_sound,
 Err farm_today_of(const char *dir, const Farm *opening, int32_t day,
                   Arena *arena, FarmToday *out)
 {
-    return make(dir, opening, false, day, arena, out);
+    return make(dir, opening, (How){0}, day, arena, out);
 }
 
 Err farm_today_sound(const char *dir, const Farm *opening, int32_t day,
                      Arena *arena, FarmToday *out)
 {
-    return make(dir, opening, true, day, arena, out);
+    return make(dir, opening, (How){.is_sound = true}, day, arena, out);
 }
 
 Err farm_today_read(const char *dir, int32_t day, Arena *arena, FarmToday *out)
 {
     const Farm *opening = NULL;
     TRY(check_farm_load(dir, arena, &opening));
-    return make(dir, opening, true, day, arena, out);
+    return make(dir, opening, (How){.is_sound = true}, day, arena, out);
+}
+
+Err farm_today_morning(const char *dir, int32_t day, Arena *arena,
+                       FarmToday *out)
+{
+    const Farm *opening = NULL;
+    TRY(check_farm_load(dir, arena, &opening));
+    return make(dir, opening, (How){.is_sound = true, .is_morning = true}, day,
+                arena, out);
 }

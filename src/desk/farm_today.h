@@ -33,6 +33,11 @@ typedef struct FarmToday {
 NODISCARD Err farm_today_read(const char *dir, int32_t day, Arena *arena,
                               FarmToday *out);
 
+/* The same as the day begins: what was told for the day itself is left out, so
+ * that its work still stands in the list and can be ticked. */
+NODISCARD Err farm_today_morning(const char *dir, int32_t day, Arena *arena,
+                                 FarmToday *out);
+
 /* The same for tables that were read already (and may have faults: then only
  * readings are told). */
 NODISCARD Err farm_today_of(const char *dir, const Farm *opening, int32_t day,

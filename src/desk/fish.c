@@ -94,8 +94,10 @@ Err fish_answer(const FishQuestion *question, Arena *arena, FishAnswer *out)
     TRY(today_open(question->dir, question->today, arena, &answer.today));
     const Today *today = &answer.today;
     const Farm *farm = today->farm;
-    FishDayAsk ask = {
-        .farm = farm, .foresight = &answer.foresight, .day = today->day};
+    FishDayAsk ask = {.farm = farm,
+                      .opening = today->opening,
+                      .foresight = &answer.foresight,
+                      .day = today->day};
     TRY(find_tanks(question, today, &ask, &answer.only));
     TRY(foresee(today, question->sale_g, &answer.foresight));
     JobOutlook outlook;
@@ -105,7 +107,7 @@ Err fish_answer(const FishQuestion *question, Arena *arena, FishAnswer *out)
         ask.week = &week;
     }
     Tolds tolds;
-    TRY(today_told(today, counted_from(farm), today->day, 0, &tolds));
+    TRY(today_told(today, counted_from(today->opening), today->day, 0, &tolds));
     double *degc = ARENA_ARRAY(arena, double, farm->tanks_count);
     bool *is_told = ARENA_ARRAY(arena, bool, farm->tanks_count);
     find_water(today, &tolds, degc, is_told);

@@ -44,7 +44,7 @@ static Err gather_facts(const RoundQuestion *question, const Today *today,
 Err round_answer(const RoundQuestion *question, Arena *arena, RoundAnswer *out)
 {
     RoundAnswer answer;
-    TRY(today_open_planned(question->dir, question->today, arena,
+    TRY(today_open_morning(question->dir, question->today, arena,
                            &answer.today));
     const Today *today = &answer.today;
     JobOutlook outlook;

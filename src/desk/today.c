@@ -2,7 +2,7 @@
 #include "desk/today.h"
 
 #include "base/date.h"
-#include "desk/check_farm.h"
+#include "desk/farm_today.h"
 #include "desk/plan_age.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
@@ -45,27 +45,54 @@ static void choose_day(int32_t asked, Today *today)
     today->is_planned = planned.kind == ERR_OK;
 }
 
-Err today_open(const char *dir, int32_t today, Arena *arena, Today *out)
+static Err open_of(const char *dir, const FarmToday *at, int32_t today,
+                   Arena *arena, Today *out)
 {
-    Today made = {.dir = dir, .arena = arena};
-    TRY(check_farm_load(dir, arena, &made.farm));
+    Today made = {
+        .dir = dir, .arena = arena, .farm = at->farm, .opening = at->opening};
     choose_day(today, &made);
+    for (int i = 0; i < at->notice_count; i++) {
+        today_tell(&made, at->notices[i]);
+    }
     made.title = title_of(made.day, arena);
     Typical typical;
     TRY(typical_make(made.farm, arena, &typical));
     made.book = typical.book;
     made.climate = typical.climate;
     outlook_climate(made.farm, made.climate, arena, &made.outlook);
-    today_tell(&made, plan_age_notice(made.farm, made.book, dir, arena));
+    today_tell(&made, plan_age_notice(made.opening, made.book, dir, arena));
     *out = made;
     return ERR_NONE;
+}
+
+Err today_open(const char *dir, int32_t today, Arena *arena, Today *out)
+{
+    FarmToday at;
+    TRY(farm_today_read(dir, today, arena, &at));
+    return open_of(dir, &at, today, arena, out);
+}
+
+static Err need_plan(const Today *today)
+{
+    return jobs_week_is_planned(today->farm, week_of(today->day));
 }
 
 Err today_open_planned(const char *dir, int32_t today, Arena *arena, Today *out)
 {
     Today made;
     TRY(today_open(dir, today, arena, &made));
-    TRY(jobs_week_is_planned(made.farm, week_of(made.day)));
+    TRY(need_plan(&made));
+    *out = made;
+    return ERR_NONE;
+}
+
+Err today_open_morning(const char *dir, int32_t today, Arena *arena, Today *out)
+{
+    FarmToday at;
+    TRY(farm_today_morning(dir, today, arena, &at));
+    Today made;
+    TRY(open_of(dir, &at, today, arena, &made));
+    TRY(need_plan(&made));
     *out = made;
     return ERR_NONE;
 }

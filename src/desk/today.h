@@ -12,8 +12,10 @@ enum { TODAY_NOTICES_MAX = 6 };
 typedef struct Today {
     const char *dir; /* Borrowed from the caller, as the arena. */
     Arena *arena;
-    const Farm *farm; /* in the arena, as all below */
-    const Book *book; /* with the farm's own figures in it */
+    const Farm *farm;    /* as it stands on the day, by what was told and the
+                            plan. In the arena, as all below */
+    const Farm *opening; /* its tables as they are */
+    const Book *book;    /* with the farm's own figures in it */
     const ClimateYear *climate;
     OutlookClimate outlook;
     int32_t day;
@@ -30,6 +32,11 @@ NODISCARD Err today_open(const char *dir, int32_t today, Arena *arena,
 /* As today_open, and fails where the day lies outside the accepted plan:
  * ERR_NOT_FOUND, ERR_RANGE. */
 NODISCARD Err today_open_planned(const char *dir, int32_t today, Arena *arena,
+                                 Today *out);
+
+/* As today_open_planned, as the day begins: what was told for the day itself is
+ * not yet in the farm. */
+NODISCARD Err today_open_morning(const char *dir, int32_t today, Arena *arena,
                                  Today *out);
 
 void today_tell(Today *today, const char *text);

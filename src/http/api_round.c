@@ -19,9 +19,9 @@ Err api_round_answer(const void *question, Arena *arena, Reply *out)
     RoundAnswer answer;
     TRY(round_answer(question, arena, &answer));
     RoundJson page = {.round = &answer.round,
-                      .title = answer.title,
-                      .notices = answer.notices,
-                      .notice_count = answer.notice_count};
+                      .title = answer.today.title,
+                      .notices = answer.today.notices,
+                      .notice_count = answer.today.notice_count};
     *out = reply_json(round_to_json(&page, arena));
     return ERR_NONE;
 }

@@ -88,7 +88,8 @@ static json_t *troubles_json(const RoundTrouble *troubles)
 static json_t *item_json(const RoundStop *stop, const RoundItem *item)
 {
     bool is_usual =
-        stop->is_as_usual && (!item->value.key || item->fact_count > 0);
+        stop->is_as_usual &&
+        (!item->value.key || item->fact_count > 0 || item->kind == ROUND_LOOK);
     json_t *told = json_array();
     for (int32_t i = 0; i < item->told_count; i++) {
         json_array_append_new(told, json_integer(item->told[i]));

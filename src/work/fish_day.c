@@ -343,8 +343,8 @@ static FishTank tank_of(const Work *work, int32_t k)
         tank.crowded_on = work->stand->first_week + over * JOBS_DAYS;
     }
     tank.feed_g = feed_today(work, row->id);
-    tank.conversion =
-        conversion_of(work->farm, k, work->ask->facts, work->ask->fact_count);
+    tank.conversion = conversion_of(work->ask->opening, k, work->ask->facts,
+                                    work->ask->fact_count);
     add_moves(work, &tank);
     find_hold(work, &tank);
     for (int b = 0; b < tank.batch_count; b++) {

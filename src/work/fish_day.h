@@ -78,6 +78,7 @@ typedef struct FishBatchDay {
 
 typedef struct FishDayAsk {
     const Farm *farm;           /* Borrowed, as all of these. */
+    const Farm *opening;        /* with its fish as they were counted */
     const Foresight *foresight; /* from the day's week on */
     const JobsWeek *week;       /* NULL without a plan */
     const double *degc;         /* by tank: today */

@@ -142,6 +142,23 @@ static void fill_fact(const RoundWork *work, const Job *job, double amount,
     }
 }
 
+static bool may_have(const Told *told, ToldFieldId field)
+{
+    const ToldKindInfo *kind = &TOLD_KIND_TABLE[told->kind];
+    return (kind->needs | kind->needs_one | kind->may) >> field & 1u;
+}
+
+/* What that kind of entry has no room for is left out. */
+static Told allowed(const Told *told)
+{
+    Told fact = *told;
+    fact.way = may_have(told, TOLD_AT_way) ? told->way : "";
+    fact.batch = may_have(told, TOLD_AT_batch) ? told->batch : "";
+    fact.place = may_have(told, TOLD_AT_place) ? told->place : "";
+    fact.count = may_have(told, TOLD_AT_count) ? told->count : -1;
+    return fact;
+}
+
 static void add_facts(RoundWork *work, const Job *job, RoundItem *item)
 {
     int kind = fact_kind(job->kind);
@@ -158,11 +175,13 @@ static void add_facts(RoundWork *work, const Job *job, RoundItem *item)
         fact.place = place->id;
         fill_fact(work, job, place->amount > 0.0 ? place->amount : job->amount,
                   &fact);
-        round_add_fact(work, item, &fact);
+        Told entry = allowed(&fact);
+        round_add_fact(work, item, &entry);
     }
     if (job->place_count == 0) {
         fill_fact(work, job, job->amount, &fact);
-        round_add_fact(work, item, &fact);
+        Told entry = allowed(&fact);
+        round_add_fact(work, item, &entry);
     }
 }
 

@@ -149,6 +149,68 @@ class Round(unittest.TestCase):
         for line in text.splitlines():
             self.assertLessEqual(len(line), 80, line)
 
+    def note(self, entries, day):
+        done = subprocess.run(
+            [LEAT, "note", self.farm, "--today", day, "--stdin", "--json"],
+            capture_output=True, text=True, timeout=120,
+            input=json.dumps({"entries": entries}))
+        self.assertEqual(done.returncode, 0, done.stderr)
+
+    def test_what_one_tap_tells_is_taken_and_ticks_the_list(self):
+        self.accept()
+        self.addCleanup(self.forget)
+        day = "2027-03-16"
+        before = self.round(day)
+        for stop in before["stops"]:
+            self.note(stop["as_usual_entries"], day)
+        after = self.round(day)
+        self.assertEqual([s["id"] for s in before["stops"]],
+                         [s["id"] for s in after["stops"]])
+        self.assertGreater(after["told_today"], len(after["stops"]))
+        for stop in after["stops"]:
+            self.assertTrue(stop["as_usual"], stop["id"])
+            for item in stop["items"]:
+                is_own = item["kind"] == "read" or (
+                    item["value"] and not item["entries"]
+                    and item["kind"] != "look")
+                self.assertNotEqual(item["done"], is_own, item["id"])
+        fed = {i["place"]: i["value"] for s in self.round("2027-03-17")["stops"]
+               for i in s["items"] if i["kind"] == "feed"}
+        told = {i["place"]: i["value"]["amount"] for s in before["stops"]
+                for i in s["items"] if i["kind"] == "feed"}
+        for tank, value in fed.items():
+            self.assertEqual(value["yesterday_from"], "told")
+            self.assertEqual(value["yesterday"], told[tank])
+
+    def test_a_cold_tank_and_a_full_bed_are_told_as_maybe_one(self):
+        self.accept()
+        self.addCleanup(self.forget)
+        day = "2027-03-16"
+        cold = {"kind": "read", "place": "C", "quantity_key": "temp_degc",
+                "value": 13.0}
+        full = {"kind": "seen", "place": "H1-S3", "cause": "not-draining",
+                "text": "does not drain"}
+        dead = {"kind": "died", "place": "A", "count": 1}
+        usual = self.round(day)
+        self.note([cold, full, dead], day)
+        page = self.round(day)
+        self.assertEqual(page["suspects"][0]["pump"], "pump-1")
+        self.assertIn("tank C", page["suspects"][0]["text"].replace("T", "t"))
+        self.assertIn("H1-S3", page["suspects"][0]["text"])
+        items = {i["id"]: i for s in page["stops"] for i in s["items"]}
+        self.assertIsNotNone(items["feed-C"]["hold"])
+        self.assertEqual(items["feed-C"]["value"]["amount"], 0)
+        self.assertEqual(items["feed-C"]["entries"], [])
+        before = {i["id"]: i for s in usual["stops"] for i in s["items"]}
+        self.assertLess(items["feed-A"]["value"]["amount"],
+                        before["feed-A"]["value"]["amount"])
+        self.assertEqual(page["told_today"], 3)
+
+    def forget(self):
+        for name in os.listdir(self.farm):
+            if name.startswith("leat.db"):
+                os.remove(os.path.join(self.farm, name))
+
     def test_a_day_outside_the_plan_is_refused(self):
         self.accept()
         done = run("round", self.farm, "--today", "2029-03-02")

@@ -271,6 +271,9 @@ static void as_usual_makes_up_no_number(void **state)
                               item->kind == ROUND_LOOK ||
                               (item->job && item->job->kind == JOB_GRADE);
                 assert_false(is_own && item->fact_count > 0);
+                for (int32_t f = 0; f < item->fact_count; f++) {
+                    assert_ok(told_check_alone(&item->facts[f]));
+                }
             }
         }
     }
