@@ -11,6 +11,7 @@
 #include "desk/fish_grow.h"
 #include "desk/moment.h"
 #include "farm/write.h"
+#include "journal/checkpoint.h"
 #include "journal/lanes.h"
 #include "journal/trays.h"
 #include "store/store.h"
@@ -141,13 +142,89 @@ static Err take_readings(StoreDb *store, int32_t day, Arena *arena, Farm *farm,
 /* ---- The state ------------------------------------------------------------
  */
 
-static Err read_tolds(StoreDb *store, int32_t until, Arena *arena, Tolds *out)
+/* Entries so many since the last checkpoint ask for a new one (judged: they
+ * fold in a few hundredths of a second). It lies six weeks back, so that what
+ * is told a week late leaves it as it is; a first one has another, a quarter of
+ * a year before. */
+enum { MANY = 1500, POINT_BACK_D = 42, POINT_EARLIER_D = 91 };
+
+/* Entries of the fold after a day; of all, only those since the tables were
+ * written from the journal. */
+static Err read_tolds(StoreDb *store, const Farm *opening, int32_t after,
+                      int32_t until, Arena *arena, Tolds *out)
 {
     StoreFilter filter = store_all();
     filter.until = until;
-    filter.kinds = JOURNAL_STATE_KINDS;
     filter.is_fold_order = true;
+    if (after != DATE_ALWAYS) {
+        filter.from = after + 1;
+    } else {
+        Tolds counted;
+        filter.kinds = UINT64_C(1) << TOLD_COUNTED;
+        TRY(store_read(store, &filter, arena, &counted));
+        const Told *last = journal_counted(opening, &counted, arena);
+        filter.after = last ? last->number - 1 : 0;
+    }
+    filter.kinds = JOURNAL_STATE_KINDS;
     return store_read(store, &filter, arena, out);
+}
+
+/* A checkpoint that cannot be read is as none. */
+static const JournalPoint *read_point(StoreDb *store, const Farm *opening,
+                                      const char *mark, int32_t day,
+                                      Arena *arena)
+{
+    StoreCheckpoint kept;
+    Err err = store_checkpoint_read(store, day, mark, arena, &kept);
+    if (err.kind != ERR_OK || kept.day == DATE_ALWAYS) {
+        return NULL;
+    }
+    JournalPoint *point = ARENA_NEW(arena, JournalPoint);
+    err = checkpoint_read(kept.bytes, kept.length, opening, arena, point);
+    return err.kind == ERR_OK ? point : NULL;
+}
+
+typedef struct Folding {
+    const char *dir;
+    const char *mark;
+    int64_t newest;
+    int32_t until; /* what happened later is left out */
+    JournalAsk ask;
+} Folding;
+
+static Err write_point(const Folding *folding, int32_t day, Arena *arena)
+{
+    JournalAsk ask = folding->ask;
+    ask.day = day;
+    bool is_there = ask.point && ask.point->day >= day;
+    if (is_there || day < ask.opening->farm[0].records_from) {
+        return ERR_NONE;
+    }
+    JournalPoint point;
+    TRY(journal_point(&ask, arena, &point));
+    StoreCheckpoint kept = {.day = point.day + CHECKPOINT_AHEAD_D,
+                            .number = folding->newest};
+    kept.bytes =
+        checkpoint_write(&point, ask.opening->beds_count, arena, &kept.length);
+    CLEANUP(store_close) StoreDb store = {0};
+    TRY(store_open(folding->dir, STORE_WRITE, &store));
+    return store_checkpoint_write(&store, folding->mark, &kept);
+}
+
+/* Checkpoints only save time: where one cannot be kept nothing is lost. */
+static void keep_points(const Folding *folding, Arena *arena)
+{
+    int32_t day = folding->ask.day - POINT_BACK_D;
+    Err err = ERR_NONE;
+    if (folding->ask.tolds->count < MANY) {
+        return;
+    }
+    if (!folding->ask.point) {
+        err = write_point(folding, day - POINT_EARLIER_D, arena);
+    }
+    if (err.kind == ERR_OK) {
+        err = write_point(folding, day, arena);
+    }
 }
 
 static const char *tell_unsettled(const JournalState *state, const char *dir,
@@ -186,31 +263,62 @@ static void counted_now(int32_t day, Arena *arena, Farm *farm)
     farm->farm = site;
 }
 
-static Err fold(StoreDb *store, const char *dir, int32_t until, Arena *arena,
-                FarmToday *today)
+/* The state, from a checkpoint where one serves. */
+static Err find_state(StoreDb *store, Folding *folding, Arena *arena,
+                      JournalState *out)
 {
-    Tolds tolds;
-    TRY(read_tolds(store, until, arena, &tolds));
-    if (tolds.count == 0) {
-        return ERR_NONE;
+    int32_t until = folding->until;
+    JournalAsk *ask = &folding->ask;
+    Tolds *tolds = ARENA_NEW(arena, Tolds);
+    ask->tolds = tolds;
+    ask->point =
+        read_point(store, ask->opening, folding->mark, ask->day, arena);
+    if (ask->point) {
+        TRY(read_tolds(store, ask->opening, ask->point->day, until, arena,
+                       tolds));
+        Err err = journal_state(ask, arena, out);
+        if (err.kind != ERR_CONFLICT) {
+            return err;
+        }
+        ask->point = NULL;
     }
-    JournalState *state = ARENA_NEW(arena, JournalState);
-    JournalAsk ask = {.opening = today->opening,
-                      .tolds = &tolds,
-                      .day = today->day,
-                      .grow = fish_grow_of(today->opening, arena)};
-    TRY(journal_state(&ask, arena, state));
+    TRY(read_tolds(store, ask->opening, DATE_ALWAYS, until, arena, tolds));
+    return journal_state(ask, arena, out);
+}
+
+static void take_state(const JournalState *state, const FishGrow *grow,
+                       Arena *arena, FarmToday *today)
+{
     JournalState followed = *state;
     lanes_follow(today->opening, arena, &followed);
     trays_follow(today->opening, arena, &followed.farm);
     Farm *farm = ARENA_NEW(arena, Farm);
     *farm = followed.farm;
     counted_now(today->day, arena, farm);
-    counted_now(today->day, arena, &state->farm);
-    fish_grow_old(&ask.grow, today->day, arena, farm);
+    fish_grow_old(grow, today->day, arena, farm);
     today->farm = farm;
     today->state = state;
     today->has_journal = true;
+}
+
+static Err fold(StoreDb *store, const char *dir, int32_t until, Arena *arena,
+                FarmToday *today)
+{
+    JournalState *state = ARENA_NEW(arena, JournalState);
+    Folding folding = {.dir = dir,
+                       .mark = farm_today_mark(today->opening, arena),
+                       .newest = today->newest,
+                       .until = until,
+                       .ask = {.opening = today->opening,
+                               .day = today->day,
+                               .grow = fish_grow_of(today->opening, arena)}};
+    TRY(find_state(store, &folding, arena, state));
+    if (!folding.ask.point && folding.ask.tolds->count == 0) {
+        return ERR_NONE; /* nothing that changes what stands */
+    }
+    keep_points(&folding, arena);
+    counted_now(today->day, arena, &state->farm);
+    take_state(state, &folding.ask.grow, arena, today);
     tell(today, tell_unsettled(state, dir, arena));
     tell(today, tell_doubts(state, dir, arena));
     return ERR_NONE;

@@ -7,9 +7,10 @@
 #include "base/date.h"
 #include "desk/typical.h"
 #include "sim/fish_case.h"
-#include "sim/fish_year.h"
+#include "nature/fish/law.h"
 
-enum { WEEK_D = 7, KNOWN_MAX = 256, OLD_D = 330, NEAR_D = 28 };
+/* Nobody's fish are followed for more than two years without being weighed. */
+enum { KNOWN_MAX = 256, DAYS_MAX = 730, OLD_D = 330, NEAR_D = 28 };
 
 /* Growth from one day on of fish of about one weight in one tank. */
 typedef struct Known {
@@ -17,8 +18,8 @@ typedef struct Known {
     int32_t tank;
     int32_t from;
     int bucket; /* of weight */
-    int weeks;
-    const double *mean_g; /* by Monday from from's week */
+    int days;
+    const double *over_first; /* weight over that of the first day, by day */
 } Known;
 
 typedef struct Growing {
@@ -53,53 +54,60 @@ static int bucket_of(double mean_g)
     return (int)lround(20.0 * log2(mean_g));
 }
 
-static const Known *run(Growing *growing, const Fish *row, int32_t until)
+/* What a fish of the row's weight weighs day by day, at the farm's appetite. */
+static const double *follow(Growing *growing, const Fish *row,
+                            const FishSpecies *species, int days)
+{
+    Farm alone = *growing->farm;
+    Fish fish = *row;
+    alone.fish = &fish;
+    alone.fish_count = 1;
+    double ration = fish_case_ration_frac(&alone, 0) *
+                    fish_case_appetite(&alone, row->species).value;
+    const double *degc = growing->tank_degc[row->tank];
+    double *over_first = ARENA_ARRAY(growing->arena, double, days + 1);
+    double weight_g = row->mean_g;
+    for (int d = 0; d <= days; d++) {
+        over_first[d] = weight_g / row->mean_g;
+        FishWater water =
+            fish_good_water(degc[date_day_of_year(row->counted_on + d) - 1]);
+        weight_g = fish_day(species, weight_g, &water, ration, 1.0).weight_g;
+    }
+    return over_first;
+}
+
+static const Known *run(Growing *growing, const Fish *row, int days)
 {
     if (!growing->is_tried) {
         find_water(growing);
     }
+    const FishSpecies *species = NULL;
     if (!growing->tank_degc || growing->count == KNOWN_MAX) {
         return NULL;
     }
-    Farm alone = *growing->farm;
-    Fish fish = *row;
-    fish.count = fish.count > 0 ? fish.count : 1;
-    alone.fish = &fish;
-    alone.fish_count = 1;
-    int weeks = (int)((week_of(until) - week_of(row->counted_on)) / WEEK_D) + 1;
-    FishSpan span = {week_of(row->counted_on), weeks,
-                     growing->tank_degc[row->tank]};
-    FishYearCase grown;
-    FishYear year;
-    Err err = fish_case_standing(growing->arena, &alone, 0, &span, &grown);
-    if (err.kind == ERR_OK) {
-        err = fish_year_run(growing->arena, &grown, &year);
-    }
+    Err err = fish_case_species(growing->arena, growing->farm, row->species,
+                                &species);
     if (err.kind != ERR_OK) {
         return NULL;
     }
-    double *means = ARENA_ARRAY(growing->arena, double, weeks + 1);
-    for (int w = 0; w <= weeks; w++) {
-        means[w] = fish_year_mean_g(&year, w);
-    }
-    growing->known[growing->count] =
-        (Known){row->species,           row->tank, row->counted_on,
-                bucket_of(row->mean_g), weeks,     means};
+    growing->known[growing->count] = (Known){
+        row->species,           row->tank, row->counted_on,
+        bucket_of(row->mean_g), days,      follow(growing, row, species, days)};
     return &growing->known[growing->count++];
 }
 
-static const Known *find(Growing *growing, const Fish *row, int32_t until)
+static const Known *find(Growing *growing, const Fish *row, int days)
 {
     for (int i = 0; i < growing->count; i++) {
         const Known *known = &growing->known[i];
         if (known->tank == row->tank && known->from == row->counted_on &&
             known->bucket == bucket_of(row->mean_g) &&
-            strcmp(known->species, row->species) == 0 &&
-            (until - week_of(known->from)) / WEEK_D < known->weeks) {
+            strcmp(known->species, row->species) == 0 && known->days >= days) {
             return known;
         }
     }
-    return run(growing, row, until);
+    /* Somewhat further than asked, for the days to come. */
+    return run(growing, row, days + NEAR_D);
 }
 
 static double factor(void *self, const Fish *row, int32_t day)
@@ -108,16 +116,10 @@ static double factor(void *self, const Fish *row, int32_t day)
     if (row->tank < 0 || row->mean_g <= 0.0 || day <= row->counted_on) {
         return 1.0;
     }
-    const Known *known = find(growing, row, day);
-    if (!known) {
-        return 1.0;
-    }
-    double weeks = (double)(day - week_of(known->from)) / WEEK_D;
-    int w = (int)weeks;
-    double rest = weeks - w;
-    double mean_g =
-        known->mean_g[w] * (1.0 - rest) + known->mean_g[w + 1] * rest;
-    return mean_g / known->mean_g[0];
+    int32_t apart = day - row->counted_on;
+    int days = apart < DAYS_MAX ? (int)apart : DAYS_MAX;
+    const Known *known = find(growing, row, days);
+    return known ? known->over_first[days] : 1.0;
 }
 
 FishGrow fish_grow_of(const Farm *farm, Arena *arena)

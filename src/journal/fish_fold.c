@@ -7,6 +7,9 @@
 #include "base/date.h"
 #include "nature/fish/slices.h"
 
+/* Batches in one tank that are told apart. */
+enum { ROWS_A_TANK = 32 };
+
 /* Sums over fish: heads, grams, grams squared. */
 typedef struct Moments {
     double heads;
@@ -217,21 +220,26 @@ static Fish part_of(StateFold *fold, const Fish *row, const Told *told,
 static int32_t row_of(const StateFold *fold, const Told *told, int32_t tank)
 {
     const Farm *farm = fold->farm;
-    int32_t best = -1;
-    double best_off = INFINITY;
-    for (int32_t i = 0; i < farm->fish_count; i++) {
+    int32_t rows[ROWS_A_TANK];
+    int count = 0;
+    for (int32_t i = 0; i < farm->fish_count && count < ROWS_A_TANK; i++) {
         const Fish *row = &farm->fish[i];
-        if (row->tank != tank ||
-            (*told->batch && !is_batch(farm, row, told->batch))) {
-            continue;
+        if (row->tank == tank &&
+            (!*told->batch || is_batch(farm, row, told->batch))) {
+            rows[count++] = i;
         }
-        double off =
-            isnan(told->mean_g)
-                ? -(double)row->count
-                : fabs(log(row->mean_g * grown(fold, row, told->happened_on) /
-                           told->mean_g));
+    }
+    int32_t best = count > 0 ? rows[0] : -1;
+    double best_off = INFINITY;
+    for (int i = 0; i < count && count > 1; i++) {
+        const Fish *row = &farm->fish[rows[i]];
+        double now_g = row->mean_g;
+        now_g *=
+            isnan(told->mean_g) ? 1.0 : grown(fold, row, told->happened_on);
+        double off = isnan(told->mean_g) ? -(double)row->count
+                                         : fabs(log(now_g / told->mean_g));
         if (off < best_off) {
-            best = i;
+            best = rows[i];
             best_off = off;
         }
     }

@@ -95,8 +95,8 @@ static void leave_trays(StateFold *fold, const char *batch, int32_t plants)
         return;
     }
     Plant *trays = &fold->farm->plants[at];
-    int32_t left = trays->plants - plants;
-    if (left > 0 && trays->bed < 0) {
+    if (trays->plants > plants && trays->bed < 0) {
+        int32_t left = trays->plants - plants;
         trays->trays *= (double)left / trays->plants;
         trays->plants = left;
     } else {
@@ -124,10 +124,8 @@ static void add_trays(StateFold *fold, const Plant *sown)
     }
 }
 
-static Plant trays_for(const Farm *farm, int32_t way, const char *id,
-                       int32_t day, int32_t plants)
+static Plant trays_for(int32_t way, const char *id, int32_t day, int32_t plants)
 {
-    (void)farm;
     return (Plant){.id = id,
                    .way = way,
                    .bed = -1,
@@ -166,7 +164,7 @@ static int32_t wanted_of(const StateFold *fold, const Steps *steps,
         const Step *step = &steps->items[i];
         if (step->kind == STEP_SOW && step->told == told) {
             const PlanPlant *row = &fold->opening->plan_plants[step->row];
-            wanted += row->plants + 1;
+            wanted += row->plants;
             *out_name = entries_sowing(fold->opening, row, fold->arena);
             *out_way = row->way;
         }
@@ -198,7 +196,7 @@ static void sow(StateFold *fold, const Tolds *tolds, const Told *told,
     int32_t plants = told->count >= 0 ? (int32_t)told->count
                      : wanted > 0     ? wanted
                                       : cells;
-    Plant sown = trays_for(fold->farm, way, name, told->happened_on, plants);
+    Plant sown = trays_for(way, name, told->happened_on, plants);
     sown.trays = trays;
     add_trays(fold, &sown);
 }
@@ -303,7 +301,8 @@ static void stand_unplanned(StateFold *fold, const Told *told)
                    .set_on = told->happened_on,
                    .counted_on = told->happened_on};
     if (is_from_trays) {
-        leave_trays(fold, told->batch, plant.plants);
+        leave_trays(fold, told->batch,
+                    plant.plants > 0 ? plant.plants : INT32_MAX);
     }
     plant_fold_add(fold, &plant);
 }
@@ -410,19 +409,17 @@ void plant_fold_told(StateFold *fold, const Tolds *tolds, const Told *told,
 static bool is_set(const Steps *steps, int32_t row)
 {
     const Step *step = steps_find(steps, STEP_SET, row);
-    return step && (step->told >= 0 || step->is_assumed);
+    return step && (step->is_told || step->is_assumed);
 }
 
-void plant_fold_planned(StateFold *fold, const Steps *steps, const Step *step)
+void plant_fold_planned(StateFold *fold, const Step *step)
 {
     const Farm *opening = fold->opening;
     const PlanPlant *row = &opening->plan_plants[step->row];
     if (step->kind == STEP_SOW) {
-        if (!is_set(steps, step->row)) {
-            Plant sown = trays_for(opening, row->way, trays_of(fold, row),
-                                   row->sow_on, row->plants + 1);
-            add_trays(fold, &sown);
-        }
+        Plant sown =
+            trays_for(row->way, trays_of(fold, row), row->sow_on, row->plants);
+        add_trays(fold, &sown);
     } else if (step->kind == STEP_SET) {
         leave_trays(fold, trays_of(fold, row), row->plants);
         Plant plant = planned_plant(row, row->set_on);
@@ -450,12 +447,20 @@ static void shift(PlanPlant *row, int32_t to)
     row->clear_on += weeks;
 }
 
+/* A row tells whole plants of what its sections take; sown was for a few more,
+ * as long as nobody counted. */
+static void add_spare(Plant *trays)
+{
+    if (trays->bed < 0 && trays->sown_on == trays->counted_on &&
+        trays->set_on == DATE_NEVER) {
+        trays->plants++;
+    }
+}
+
 /* Seedlings that came up are fewer than the rows want: the first get theirs,
  * the last what is left. */
-static void share_trays(const StateFold *fold, const Plant *trays,
-                        int32_t *left, PlanPlant *row)
+static void share_trays(const Plant *trays, int32_t *left, PlanPlant *row)
 {
-    (void)fold;
     if (trays->bed >= 0 || trays->plants <= 0 || row->plants <= 0) {
         return;
     }
@@ -468,20 +473,20 @@ static void share_trays(const StateFold *fold, const Plant *trays,
     *left -= given;
 }
 
-static PlanPlant follow_row(StateFold *fold, const Tolds *tolds,
-                            const Steps *steps, int32_t index, int32_t *left)
+static PlanPlant follow_row(StateFold *fold, const Steps *steps, int32_t index,
+                            int32_t *left)
 {
     const Farm *opening = fold->opening;
     PlanPlant row = opening->plan_plants[index];
     const Step *sown = steps_find(steps, STEP_SOW, index);
     const Step *step = steps_find(steps, STEP_SET, index);
     bool is_fed = seedlings_feed(opening, &row);
-    if (sown && sown->told >= 0) {
-        row.sow_on = tolds->items[sown->told].happened_on;
+    if (sown && sown->is_told) {
+        row.sow_on = sown->told_day;
     }
     if (is_set(steps, index)) {
         row.standing = find_plant(fold->farm, row.id);
-        if (row.standing >= 0 && step->told >= 0) {
+        if (row.standing >= 0 && step->is_told) {
             const Plant *plant = &fold->farm->plants[row.standing];
             shift(&row, plant->set_on);
             row.bed = plant->bed;
@@ -502,8 +507,9 @@ static PlanPlant follow_row(StateFold *fold, const Tolds *tolds,
     row.standing =
         find_plant(fold->farm, trays_of(fold, &opening->plan_plants[index]));
     if (row.standing >= 0) {
-        share_trays(fold, &fold->farm->plants[row.standing],
-                    &left[row.standing], &row);
+        share_trays(&fold->farm->plants[row.standing], &left[row.standing],
+                    &row);
+        add_spare(&fold->farm->plants[row.standing]);
     }
     return row;
 }
@@ -523,7 +529,7 @@ static bool is_gone(const StateFold *fold, const Steps *steps, int32_t index,
     return (was_there && row->standing < 0) || row->plants <= 0;
 }
 
-void plant_fold_follow(StateFold *fold, const Tolds *tolds, const Steps *steps)
+void plant_fold_follow(StateFold *fold, const Steps *steps)
 {
     const Farm *opening = fold->opening;
     Farm *farm = fold->farm;
@@ -537,7 +543,7 @@ void plant_fold_follow(StateFold *fold, const Tolds *tolds, const Steps *steps)
     int32_t count = 0;
     for (int32_t i = 0; i < opening->plan_plants_count; i++) {
         bool had_plants = opening->plan_plants[i].plants > 0;
-        PlanPlant row = follow_row(fold, tolds, steps, i, left);
+        PlanPlant row = follow_row(fold, steps, i, left);
         if (had_plants && is_gone(fold, steps, i, &row)) {
             continue;
         }

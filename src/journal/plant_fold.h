@@ -13,10 +13,10 @@ void plant_fold_told(StateFold *fold, const Tolds *tolds, const Told *told,
                      const Steps *steps);
 
 /* A step of the plan taken as done. */
-void plant_fold_planned(StateFold *fold, const Steps *steps, const Step *step);
+void plant_fold_planned(StateFold *fold, const Step *step);
 
 /* The plan's rows of plants as they are now: those cleared are gone, those set
  * stand, on the day and with the plants that were told. */
-void plant_fold_follow(StateFold *fold, const Tolds *tolds, const Steps *steps);
+void plant_fold_follow(StateFold *fold, const Steps *steps);
 
 #endif

@@ -1,7 +1,7 @@
 /* The farm on a day, from tables, entries and plan. */
 #include "journal/state.h"
 
-#include <math.h>
+#include <inttypes.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -9,6 +9,8 @@
 
 #include "base/date.h"
 #include "farm/seedlings.h"
+#include "farm/write.h"
+#include "journal/checkpoint.h"
 #include "journal/entry.h"
 #include "journal/fish_fold.h"
 #include "journal/plant_fold.h"
@@ -44,33 +46,60 @@ void fold_doubt(StateFold *fold, const Told *told, const char *format, ...)
 /* ---- Which entries count --------------------------------------------------
  */
 
-/* The last time that the standing tables were written from the journal, if they
- * still are those. */
-static const Told *last_counted(const Farm *farm, const Tolds *tolds)
+const char *journal_standing_mark(const Farm *farm, Arena *arena)
 {
-    const Told *last = NULL;
-    for (int32_t i = 0; i < tolds->count; i++) {
-        const Told *told = &tolds->items[i];
-        if (told->kind == TOLD_COUNTED && told->struck_by == 0 &&
-            told->happened_on >= farm->farm[0].records_from &&
-            (!last || told->number > last->number)) {
-            last = told;
+    static const TableId TABLES_STANDING[] = {TABLE_fish, TABLE_plants};
+    uint64_t hash = UINT64_C(0xcbf29ce484222325);
+    for (size_t t = 0; t < sizeof TABLES_STANDING / sizeof *TABLES_STANDING;
+         t++) {
+        FarmBytes bytes = farm_write_table(farm, TABLES_STANDING[t], arena);
+        for (size_t i = 0; i < bytes.length; i++) {
+            hash = (hash ^ (unsigned char)bytes.bytes[i]) *
+                   UINT64_C(0x100000001b3);
         }
     }
-    return last;
+    return arena_text(arena, "%016" PRIx64, hash);
 }
 
-static const bool *which_are_in(const Farm *farm, const Tolds *tolds,
-                                int32_t day, Arena *arena)
+const Told *journal_counted(const Farm *farm, const Tolds *tolds, Arena *arena)
 {
+    const Told *of_day = NULL;
+    const Told *of_tables = NULL;
+    const char *mark = NULL;
+    for (int32_t i = 0; i < tolds->count; i++) {
+        const Told *told = &tolds->items[i];
+        if (told->kind != TOLD_COUNTED || told->struck_by > 0 ||
+            told->happened_on != farm->farm[0].records_from) {
+            continue;
+        }
+        mark = mark ? mark : journal_standing_mark(farm, arena);
+        if (!of_day || told->number > of_day->number) {
+            of_day = told;
+        }
+        if (strcmp(told->text, mark) == 0 &&
+            (!of_tables || told->number > of_tables->number)) {
+            of_tables = told;
+        }
+    }
+    return of_tables ? of_tables : of_day;
+}
+
+/* Entries up to until that come on top of the tables, or of the checkpoint. */
+static const bool *which_are_in(const JournalAsk *ask, int32_t until,
+                                Arena *arena)
+{
+    const Farm *farm = ask->opening;
+    const Tolds *tolds = ask->tolds;
     bool *is_in = ARENA_ARRAY(arena, bool, tolds->count);
-    const Told *counted = last_counted(farm, tolds);
+    const Told *counted = journal_counted(farm, tolds, arena);
     int32_t from = farm->farm[0].records_from;
     for (int32_t i = 0; i < tolds->count; i++) {
         const Told *told = &tolds->items[i];
         bool is_new = counted ? told->number > counted->number
                               : told->happened_on >= from;
-        is_in[i] = is_new && told->struck_by == 0 && told->happened_on <= day &&
+        is_new = ask->point ? told->happened_on > ask->point->day : is_new;
+        is_in[i] = is_new && told->struck_by == 0 &&
+                   told->happened_on <= until &&
                    (JOURNAL_STATE_KINDS >> told->kind & 1);
     }
     return is_in;
@@ -114,11 +143,12 @@ static void happen(Story *story, const Happening *happening)
     story->count++;
 }
 
-static int32_t first_day(const Farm *farm, const Tolds *tolds)
+static int32_t first_day(const Farm *farm, const Tolds *tolds, Arena *arena)
 {
     /* Entries told after the tables were written from the journal come on top
      * of those, whatever day they are of. */
-    return last_counted(farm, tolds) ? farm->farm[0].records_from : DATE_ALWAYS;
+    return journal_counted(farm, tolds, arena) ? farm->farm[0].records_from
+                                               : DATE_ALWAYS;
 }
 
 static Story story_of(const JournalAsk *ask, const bool *is_in,
@@ -129,13 +159,20 @@ static Story story_of(const JournalAsk *ask, const bool *is_in,
     int32_t most =
         farm->plants_count + farm->fish_count + tolds->count + steps->count;
     Story story = {ARENA_ARRAY(arena, Happening, most), 0};
-    int32_t first = first_day(farm, tolds);
+    int32_t first = first_day(farm, tolds, arena);
+    int32_t after = ask->point ? ask->point->day : DATE_ALWAYS;
     for (int32_t i = 0; i < farm->plants_count; i++) {
+        if (farm->plants[i].counted_on <= after) {
+            continue;
+        }
         happen(&story, &(Happening){.day = farm->plants[i].counted_on,
                                     .plant = i,
                                     .fish = -1});
     }
     for (int32_t i = 0; i < farm->fish_count; i++) {
+        if (farm->fish[i].counted_on <= after) {
+            continue;
+        }
         happen(&story, &(Happening){.day = farm->fish[i].counted_on,
                                     .plant = -1,
                                     .fish = i});
@@ -159,7 +196,7 @@ static Story story_of(const JournalAsk *ask, const bool *is_in,
         }
     }
     for (int32_t i = 0; i < steps->count; i++) {
-        if (steps->items[i].is_assumed) {
+        if (steps->items[i].is_assumed && !steps->items[i].is_old) {
             happen(&story, &(Happening){.day = steps->items[i].day,
                                         .rank = 2,
                                         .step = &steps->items[i],
@@ -176,13 +213,13 @@ static Story story_of(const JournalAsk *ask, const bool *is_in,
 /* ---- Folding --------------------------------------------------------------
  */
 
-static void fold_step(StateFold *fold, const Steps *steps, const Step *step)
+static void fold_step(StateFold *fold, const Step *step)
 {
     switch (step->kind) {
     case STEP_SOW:
     case STEP_SET:
     case STEP_CLEAR:
-        plant_fold_planned(fold, steps, step);
+        plant_fold_planned(fold, step);
         return;
     case STEP_CLEAN: {
         const PlanClean *row = &fold->opening->plan_cleans[step->row];
@@ -211,7 +248,7 @@ static void fold_one(StateFold *fold, const Tolds *tolds, const Steps *steps,
         fish_fold_told(fold, happening->told,
                        is_move ? &fold->opening->plan_moves[step->row] : NULL);
     } else if (happening->step) {
-        fold_step(fold, steps, happening->step);
+        fold_step(fold, happening->step);
     }
 }
 
@@ -327,7 +364,7 @@ static void follow_cleans(const Farm *opening, const Steps *steps, int32_t day,
     int32_t count = 0;
     for (int32_t i = 0; i < steps->count; i++) {
         const Step *step = &steps->items[i];
-        if (step->kind != STEP_CLEAN || step->told >= 0 || step->is_assumed) {
+        if (step->kind != STEP_CLEAN || step->is_told || step->is_assumed) {
             continue;
         }
         rows[count] = opening->plan_cleans[step->row];
@@ -353,7 +390,7 @@ static void follow_moves(const Farm *opening, const Steps *steps, int32_t day,
         if (step->kind < STEP_STOCK) {
             continue;
         }
-        is_over[step->row] = step->told >= 0 || step->is_assumed;
+        is_over[step->row] = step->is_told || step->is_assumed;
         bool is_past = step->day < week_of(day);
         if (is_over[step->row] && !is_past) {
             rows[step->row].on = week_of(day) - WEEK_D; /* told early */
@@ -380,6 +417,31 @@ static void tell_apart(Arena *arena, Farm *farm)
     }
 }
 
+/* Goes on from what stood then. */
+static void start_from(StateFold *fold, const JournalPoint *point, Steps *steps)
+{
+    Farm *farm = fold->farm;
+    for (int32_t i = 0; i < point->plants_count; i++) {
+        plant_fold_add(fold, &point->plants[i]);
+    }
+    farm->fish = arena_grow(fold->arena, point->fish, (size_t)point->fish_count,
+                            (size_t)point->fish_count + 16, sizeof *farm->fish);
+    farm->fish_count = point->fish_count;
+    fold->fish_room = point->fish_count + 16;
+    for (int32_t i = 0; i < farm->beds_count; i++) {
+        farm->beds[i].cleaned_on = point->cleaned_on[i];
+    }
+    JournalState *state = fold->state;
+    state->fish = point->account;
+    state->doubts =
+        arena_grow(fold->arena, point->doubts, (size_t)point->doubt_count,
+                   (size_t)point->doubt_count + 16, sizeof *state->doubts);
+    state->doubt_count = point->doubt_count;
+    fold->doubt_room = point->doubt_count + 16;
+    memcpy(steps->items, point->steps,
+           (size_t)steps->count * sizeof *steps->items);
+}
+
 static void make_room(StateFold *fold, int32_t tolds, int32_t steps)
 {
     Farm *farm = fold->farm;
@@ -395,6 +457,32 @@ static void make_room(StateFold *fold, int32_t tolds, int32_t steps)
                    (size_t)opening->beds_count, sizeof *farm->beds);
 }
 
+/* Folds up to the day. until: entries up to then are known, and may name a
+ * step. */
+static Err fold_all(const JournalAsk *ask, int32_t until, StateFold *fold,
+                    Steps *steps)
+{
+    Arena *arena = fold->arena;
+    *steps = steps_of(ask->opening, arena);
+    make_room(fold, ask->tolds->count, steps->count);
+    if (ask->point) {
+        start_from(fold, ask->point, steps);
+    }
+    const bool *is_known = which_are_in(ask, until, arena);
+    /* At a checkpoint, the end of a Sunday, its week is over. */
+    StepDays days = {until > ask->day ? ask->day + 1 : ask->day, ask->day};
+    if (!steps_match(ask->opening, ask->tolds, is_known, &days, steps)) {
+        return err_make(ERR_CONFLICT, "an entry tells of a time before the "
+                                      "checkpoint");
+    }
+    const bool *is_in = which_are_in(ask, ask->day, arena);
+    Story story = story_of(ask, is_in, steps, arena);
+    for (int32_t i = 0; i < story.count; i++) {
+        fold_one(fold, ask->tolds, steps, &story.items[i]);
+    }
+    return ERR_NONE;
+}
+
 Err journal_state(const JournalAsk *ask, Arena *arena, JournalState *out)
 {
     JournalState state = {.farm = *ask->opening, .day = ask->day};
@@ -403,20 +491,54 @@ Err journal_state(const JournalAsk *ask, Arena *arena, JournalState *out)
                       .arena = arena,
                       .grow = ask->grow,
                       .state = &state};
-    Steps steps = steps_of(ask->opening, arena);
-    const bool *is_in = which_are_in(ask->opening, ask->tolds, ask->day, arena);
-    steps_match(ask->opening, ask->tolds, is_in, ask->day, &steps);
-    make_room(&fold, ask->tolds->count, steps.count);
-    Story story = story_of(ask, is_in, &steps, arena);
-    for (int32_t i = 0; i < story.count; i++) {
-        fold_one(&fold, ask->tolds, &steps, &story.items[i]);
-    }
+    Steps steps;
+    TRY(fold_all(ask, ask->day, &fold, &steps));
     fish_fold_close(&fold);
     tell_apart(arena, &state.farm);
     list_unsettled(ask->opening, &steps, arena, &state);
-    plant_fold_follow(&fold, ask->tolds, &steps);
+    plant_fold_follow(&fold, &steps);
     follow_cleans(ask->opening, &steps, ask->day, arena, &state.farm);
     follow_moves(ask->opening, &steps, ask->day, arena, &state);
     *out = state;
+    return ERR_NONE;
+}
+
+Err journal_point(const JournalAsk *asked, Arena *arena, JournalPoint *out)
+{
+    JournalAsk sunday = *asked;
+    sunday.day = week_of(asked->day) - 1;
+    const JournalAsk *ask = &sunday;
+    JournalState state = {.farm = *ask->opening, .day = ask->day};
+    StateFold fold = {.opening = ask->opening,
+                      .farm = &state.farm,
+                      .arena = arena,
+                      .grow = ask->grow,
+                      .state = &state};
+    Steps steps;
+    TRY(fold_all(ask, ask->day + CHECKPOINT_AHEAD_D, &fold, &steps));
+    for (int32_t i = 0; i < steps.count; i++) {
+        Step *step = &steps.items[i];
+        if (step->is_told && step->told_day > ask->day) {
+            step->is_told = false; /* known, but not of this day yet */
+        }
+        if (step->is_undone && step->undone_day > ask->day) {
+            step->is_undone = false;
+        }
+    }
+    int32_t *cleaned_on = ARENA_ARRAY(arena, int32_t, state.farm.beds_count);
+    for (int32_t i = 0; i < state.farm.beds_count; i++) {
+        cleaned_on[i] = state.farm.beds[i].cleaned_on;
+    }
+    *out = (JournalPoint){.day = ask->day,
+                          .plants = state.farm.plants,
+                          .plants_count = state.farm.plants_count,
+                          .fish = state.farm.fish,
+                          .fish_count = state.farm.fish_count,
+                          .cleaned_on = cleaned_on,
+                          .steps = steps.items,
+                          .step_count = steps.count,
+                          .doubts = state.doubts,
+                          .doubt_count = state.doubt_count,
+                          .account = state.fish};
     return ERR_NONE;
 }

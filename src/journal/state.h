@@ -63,16 +63,38 @@ typedef struct JournalState {
     const bool *is_move_over; /* by row of plan_moves: done, told or assumed */
 } JournalState;
 
+typedef struct JournalPoint JournalPoint; /* journal/checkpoint.h */
+
 typedef struct JournalAsk {
     const Farm *opening;
     const Tolds *tolds; /* in the order of the fold (StoreFilter), struck ones
                            passed over */
     int32_t day;
     FishGrow grow;
+    const JournalPoint
+        *point; /* a checkpoint of the same tables, at or before
+                   CHECKPOINT_AHEAD_D days ago; tolds need hold
+                   only what happened after its day. NULL: none */
 } JournalAsk;
 
+/* ERR_CONFLICT: an entry tells of a step that was over at the checkpoint; ask
+ * without it. */
 NODISCARD Err journal_state(const JournalAsk *ask, Arena *arena,
                             JournalState *out);
+
+/* A checkpoint at the end of the last Sunday before ask->day; entries up to
+ * CHECKPOINT_AHEAD_D days after it are told in ask->tolds as well. */
+NODISCARD Err journal_point(const JournalAsk *asked, Arena *arena,
+                            JournalPoint *out);
+
+/* The entry of kind counted with which these standing tables were written from
+ * the journal: the newest of the day that they describe whose mark is theirs
+ * (else the newest of the day: somebody changed a row by hand); NULL: they were
+ * counted by people. */
+const Told *journal_counted(const Farm *farm, const Tolds *tolds, Arena *arena);
+
+/* What an entry of kind counted says of the tables it goes with. */
+const char *journal_standing_mark(const Farm *farm, Arena *arena);
 
 /* Kinds that change the state: others need not be read for it. */
 extern const uint64_t JOURNAL_STATE_KINDS;

@@ -128,6 +128,9 @@ static bool is_plant_step(const Farm *farm, const Step *step, const Told *told)
         strcmp(farm->plants[row->standing].id, told->batch) == 0) {
         return is_id(farm->beds[row->bed].id, told->place);
     }
+    if (*told->batch && strcmp(row->id, told->batch) == 0) {
+        return true; /* wherever it went instead */
+    }
     bool is_place_asked = *told->place && step->kind != STEP_SOW;
     bool is_edge = row->place == PLACE_EDGE;
     bool is_there =
@@ -240,7 +243,8 @@ static bool is_candidate(const Farm *farm, const Step *step, const Told *told,
                          const JobName *job)
 {
     /* What was put off may still be done, and told, later. */
-    if (step->told >= 0 || (step->is_undone && told->kind == TOLD_UNDONE)) {
+    bool is_ended = step->is_told && !step->is_old;
+    if (is_ended || (step->is_undone && told->kind == TOLD_UNDONE)) {
         return false;
     }
     bool is_bare = !*told->batch && !*told->place && !*told->way;
@@ -251,9 +255,9 @@ static bool is_candidate(const Farm *farm, const Step *step, const Told *told,
     return is_step_of(farm, step, told);
 }
 
-/* The steps of the nearest planned day that the entry can be; all of that
- * day. */
-static void match_one(const Farm *farm, const Tolds *tolds, int32_t at,
+/* The steps of the nearest planned day that the entry can be; all of that day.
+ * False: one of them ended before the checkpoint. */
+static bool match_one(const Farm *farm, const Tolds *tolds, int32_t at,
                       Steps *steps)
 {
     const Told *told = &tolds->items[at];
@@ -276,33 +280,47 @@ static void match_one(const Farm *farm, const Tolds *tolds, int32_t at,
         if (step->day != best_day || !is_candidate(farm, step, told, &job)) {
             continue;
         }
+        if (step->is_old) {
+            return false;
+        }
         if (told->kind == TOLD_UNDONE) {
             step->is_undone = true;
+            step->undone_day = told->happened_on;
         } else {
+            step->is_told = true;
             step->told = at;
+            step->told_day = told->happened_on;
         }
     }
+    return true;
 }
 
-void steps_match(const Farm *farm, const Tolds *tolds, const bool *is_in,
-                 int32_t day, Steps *steps)
+static bool can_name_a_step(int32_t kind)
+{
+    return kind == TOLD_UNDONE || kind == TOLD_SOWN || kind == TOLD_SET ||
+           kind == TOLD_CLEARED || kind == TOLD_CLEANED ||
+           kind == TOLD_STOCKED || kind == TOLD_MOVED || kind == TOLD_GRADED ||
+           kind == TOLD_SOLD;
+}
+
+bool steps_match(const Farm *farm, const Tolds *tolds, const bool *is_known,
+                 const StepDays *days, Steps *steps)
 {
     for (int32_t i = 0; i < tolds->count; i++) {
-        const Told *told = &tolds->items[i];
-        bool can_be = told->kind == TOLD_UNDONE || told->kind == TOLD_SOWN ||
-                      told->kind == TOLD_SET || told->kind == TOLD_CLEARED ||
-                      told->kind == TOLD_CLEANED ||
-                      told->kind == TOLD_STOCKED || told->kind == TOLD_MOVED ||
-                      told->kind == TOLD_GRADED || told->kind == TOLD_SOLD;
-        if (is_in[i] && can_be) {
-            match_one(farm, tolds, i, steps);
+        if (is_known[i] && can_name_a_step(tolds->items[i].kind) &&
+            !match_one(farm, tolds, i, steps)) {
+            return false;
         }
     }
-    int32_t week = week_of(day);
+    int32_t week = week_of(days->day);
     for (int32_t i = 0; i < steps->count; i++) {
         Step *step = &steps->items[i];
         bool is_over =
             step->kind == STEP_CLEAR ? step->day <= week : step->day < week;
-        step->is_assumed = is_over && step->told < 0 && !step->is_undone;
+        if (!step->is_old) {
+            step->is_assumed = is_over && step->day <= days->last &&
+                               !step->is_told && !step->is_undone;
+        }
     }
+    return true;
 }

@@ -190,8 +190,7 @@ Err store_add(StoreDb *store, const Told *tolds, int32_t count, StoreAdded *out)
 enum {
     P_FROM = 1,
     P_UNTIL,
-    P_KIND,
-    P_PLACE,
+    P_PLACE = 4,
     P_WHO,
     P_BATCH,
     P_JOB,
@@ -206,21 +205,39 @@ static bool is_asked(const char *text)
     return text && *text;
 }
 
-static bool is_one_kind(uint64_t kinds)
+static void say_kinds(Sql *sql, uint64_t kinds)
 {
-    return kinds && !(kinds & (kinds - 1));
+    const char *before = " AND e.kind IN (";
+    for (int i = 0; i < TOLD_KIND_COUNT; i++) {
+        if (kinds >> i & 1) {
+            say(sql, before);
+            say(sql, "'"); /* words of our own list */
+            say(sql, told_kind_word(i));
+            say(sql, "'");
+            before = ", ";
+        }
+    }
+    say(sql, ")");
 }
 
-static void say_filter(Sql *sql, const StoreFilter *filter)
+static const char *order_of(const StoreFilter *filter)
 {
-    say(sql, " WHERE e.happened_on BETWEEN ?1 AND ?2");
-    if (is_one_kind(filter->kinds)) {
-        say(sql, " AND e.kind = ?3");
-    } else if (filter->kinds) {
-        say(sql, " AND instr(?3, ',' || e.kind || ',') > 0");
+    return filter->is_told_order ? " ORDER BY e.number"
+           : filter->is_fold_order
+               ? " ORDER BY e.happened_on, e.number"
+               : " ORDER BY e.happened_on DESC, e.number DESC";
+}
+
+/* Numbers of the entries wanted, of one place by one of its columns: found in
+ * the indexes alone, before any row is read. */
+static void say_numbers(Sql *sql, const StoreFilter *filter, const char *place)
+{
+    say(sql, "SELECT e.number, e.happened_on FROM entry AS e "
+             "WHERE e.happened_on BETWEEN ?1 AND ?2");
+    if (filter->kinds) {
+        say_kinds(sql, filter->kinds);
     }
-    say(sql, is_asked(filter->place) ? " AND (e.place = ?4 OR e.to_place = ?4)"
-                                     : "");
+    say(sql, place);
     say(sql, is_asked(filter->who) ? " AND e.who = ?5" : "");
     say(sql, is_asked(filter->batch) ? " AND e.batch = ?6" : "");
     say(sql, is_asked(filter->job) ? " AND e.job = ?7" : "");
@@ -231,32 +248,27 @@ static void say_filter(Sql *sql, const StoreFilter *filter)
                  ? " AND NOT EXISTS (SELECT 1 FROM entry AS x "
                    "WHERE x.strikes = e.number)"
                  : "");
-    say(sql, filter->is_told_order ? " ORDER BY e.number"
-             : filter->is_fold_order
-                 ? " ORDER BY e.happened_on, e.number"
-                 : " ORDER BY e.happened_on DESC, e.number DESC");
+    say(sql, order_of(filter));
     say(sql, filter->limit > 0 ? " LIMIT ?11" : "");
 }
 
-/* ",set,sown," of the bits, or the one word. */
-static const char *kind_words(uint64_t kinds, Arena *arena)
+static void say_hits(Sql *sql, const StoreFilter *filter)
 {
-    bool is_one = is_one_kind(kinds);
-    const char *text = is_one ? "" : ",";
-    for (int i = 0; i < TOLD_KIND_COUNT; i++) {
-        if (kinds >> i & 1) {
-            text = is_one ? told_kind_word(i)
-                          : arena_text(arena, "%s%s,", text, told_kind_word(i));
-        }
+    if (is_asked(filter->place)) {
+        say(sql, "SELECT * FROM (");
+        say_numbers(sql, filter, " AND e.place = ?4");
+        say(sql, ") UNION ALL SELECT * FROM (");
+        say_numbers(sql, filter, " AND e.to_place = ?4");
+        say(sql, ")");
+    } else {
+        say_numbers(sql, filter, "");
     }
-    return text;
 }
 
 /* Parameters that the filter does not name are not in the statement. */
-static Err bind_filter(Stmt *stmt, const StoreFilter *filter, Arena *arena)
+static Err bind_filter(Stmt *stmt, const StoreFilter *filter)
 {
-    const char *texts[] = {[P_KIND] = kind_words(filter->kinds, arena),
-                           [P_PLACE] = filter->place,
+    const char *texts[] = {[P_PLACE] = filter->place,
                            [P_WHO] = filter->who,
                            [P_BATCH] = filter->batch,
                            [P_JOB] = filter->job,
@@ -264,7 +276,7 @@ static Err bind_filter(Stmt *stmt, const StoreFilter *filter, Arena *arena)
     TRY(stmt_whole(stmt, P_FROM, filter->from));
     TRY(stmt_whole(stmt, P_UNTIL, filter->until));
     int last = sqlite3_bind_parameter_count(stmt->is);
-    for (int i = P_KIND; i <= P_UID && i <= last; i++) {
+    for (int i = P_PLACE; i <= P_UID && i <= last; i++) {
         TRY(stmt_text(stmt, i, texts[i]));
     }
     const int64_t wholes[] = {filter->before, filter->after, filter->limit};
@@ -329,13 +341,17 @@ Err store_read(StoreDb *store, const StoreFilter *filter, Arena *arena,
     Sql sql = {.length = 0};
     say(&sql, "SELECT ");
     say_columns(&sql, "e.");
-    say(&sql, ", s.number, s.text, s.who FROM entry AS e LEFT JOIN entry AS s "
+    say(&sql, ", s.number, s.text, s.who FROM (");
+    say_hits(&sql, filter);
+    say(&sql, ") AS hit JOIN entry AS e ON e.number = hit.number "
+              "LEFT JOIN entry AS s "
               "ON s.number = (SELECT min(x.number) FROM entry AS x "
               "WHERE x.strikes = e.number)");
-    say_filter(&sql, filter);
+    say(&sql, order_of(filter));
+    say(&sql, filter->limit > 0 ? " LIMIT ?11" : "");
     CLEANUP(stmt_close) Stmt query = {0};
     TRY(stmt_open(&query, store, sql.text));
-    TRY(bind_filter(&query, filter, arena));
+    TRY(bind_filter(&query, filter));
     Tolds tolds = {0};
     size_t room = 0;
     for (;;) {
