@@ -153,6 +153,8 @@ static void lay_out(const HourFarm *h, HourState *s, Room *room)
     TAKE(room, 4 * STAR_WIDE * v);
     TAKE(pattern, h->body_count);
     TAKE(iron_wait, h->body_count);
+    TAKE(is_started, h->body_count);
+    TAKE(is_stopped, h->body_count);
     TAKE(schools, h->farm->tanks_count * h->species_count);
     TAKE(tunnels, tunnels);
     TAKE(tanks_w, tunnels);

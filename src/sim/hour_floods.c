@@ -242,6 +242,7 @@ void hour_turn_floods(const HourFarm *h, HourState *s, const HourNow *now)
     for (int b = 0; b < h->body_count; b++) {
         const Body *body = &h->bodies[b];
         int wanted = body->pattern[now->month * DAY_H + now->hour];
+        s->is_started[b] = s->is_stopped[b] = false;
         if (wanted == s->pattern[b]) {
             continue;
         }
@@ -258,9 +259,11 @@ void hour_turn_floods(const HourFarm *h, HourState *s, const HourNow *now)
                 }
                 if (pass == 0 && more < 0.0) {
                     hour_move_water(h, s, v, hub, -more);
+                    s->is_stopped[b] = true;
                 }
                 if (pass == 1 && more > 0.0 && room > 0.0) {
                     hour_move_water(h, s, hub, v, fmin(more, room));
+                    s->is_started[b] = true;
                 }
             }
         }

@@ -92,7 +92,7 @@ static double oxygen_scarce(const HourFarm *h, HourState *s, const Body *body,
             s->oxygen_g[v] = before[j];
         }
         StarColumn column = hour_column(s, body, s->oxygen_g);
-        star_step(&rates, 1.0, &column, s->room);
+        star_step(&rates, s->part_h, &column, s->room);
         for (int j = 0; j < body->count; j++) {
             used += share[j] * s->mean[hub + j];
         }
@@ -117,7 +117,7 @@ void hour_oxygen(const HourFarm *h, HourState *s, const Body *body)
     oxygen_rates(h, s, body);
     StarColumn column = hour_column(s, body, s->oxygen_g);
     column.is_signed = true;
-    star_step(&rates, 1.0, &column, s->room);
+    star_step(&rates, s->part_h, &column, s->room);
     bool is_low = false;
     for (int j = 0; j < body->count; j++) {
         int v = hub + j;
@@ -128,8 +128,9 @@ void hour_oxygen(const HourFarm *h, HourState *s, const Body *body)
     if (is_low) {
         used = oxygen_scarce(h, s, body, before);
     }
-    hour_put(&s->ledger, LEDGER_OXYGEN_G, from_air_g(h, s, body));
-    s->ledger.out[LEDGER_OXYGEN_G] += used;
+    hour_put(&s->ledger, LEDGER_OXYGEN_G,
+             s->part_h * from_air_g(h, s, body));
+    s->ledger.out[LEDGER_OXYGEN_G] += s->part_h * used;
 }
 
 /* CO2 about the hour's beginning: c0 + slope (C - C0), at the alkalinity of the
@@ -166,7 +167,7 @@ void hour_carbon(const HourFarm *h, HourState *s, const Body *body)
         s->source[hub] += out;
     }
     StarColumn column = hour_column(s, body, s->dic_mol);
-    star_step(&rates, 1.0, &column, s->room);
+    star_step(&rates, s->part_h, &column, s->room);
     double gained = s->in_m3_h[hub] * body->source_dic_mol_m3;
     for (int j = 0; j < body->count; j++) {
         int v = hub + j;
@@ -181,7 +182,7 @@ void hour_carbon(const HourFarm *h, HourState *s, const Body *body)
             gained += fall * s->out_m3_h[v] * (at_hub - co2);
         }
     }
-    hour_put(&s->ledger, LEDGER_CARBON_MOL, gained);
+    hour_put(&s->ledger, LEDGER_CARBON_MOL, s->part_h * gained);
 }
 
 /* Lime falls out of water that holds far more than calcite's balance:
@@ -196,7 +197,7 @@ static void scale(const HourFarm *h, HourState *s, const Body *body, int v)
         return;
     }
     /* Carbonate is replaced from bicarbonate as it goes. */
-    double share = fmin(0.5, h->water->scale_h.value);
+    double share = fmin(0.5, s->part_h * h->water->scale_h.value);
     double mol = share * (carbonate - most / calcium) * m3;
     mol = fmin(mol, 0.5 * fmin(calcium * m3, s->dic_mol[v]));
     s->wide_g[v][WIDE_CA] -= mol * CA_MOL;

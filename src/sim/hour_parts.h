@@ -163,6 +163,11 @@ struct HourFarm {
 
     PlantCase *plants;
     int plant_count;
+    /* Plants that stand in a week or on the day before it, by rows: those of
+     * week w from week_first[w] to week_first[w + 1] of week_plants. */
+    int *week_first;
+    int32_t *week_plants;
+    int32_t *all_plants; /* every one of them, for weeks beyond */
 
     const FishSpecies **species;
     int species_count;
@@ -260,6 +265,9 @@ struct HourState {
     Elements *asked_g;  /* since the day began */
     int16_t *pattern;   /* by body */
     int16_t *iron_wait; /* by body: days to the next iron */
+    /* By body: zones began to flood in this hour, or some came to rest. */
+    bool *is_started, *is_stopped;
+    double part_h;      /* of the hour, that its water is taken through */
     /* By tank x species, tunnel, model's bed, plant, part x tank. */
     School *schools;
     TunnelState *tunnels;

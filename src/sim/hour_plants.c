@@ -8,7 +8,7 @@
 #include "sim/hour_parts.h"
 
 static const double G_KG = 1000.0;
-enum { HISTORY_D = 800 };
+enum { HISTORY_D = 800, WEEK_D = 7, LISTED_WEEKS = 106 };
 
 /* ---- Making ----------------------------------------------------------------
  */
@@ -137,6 +137,40 @@ static const PlanPlant *plan_of(const Farm *farm, int standing)
     return NULL;
 }
 
+/* The day before a week counts, as its growth is told on Monday. */
+static bool stands_in(const PlantCase *p, int32_t monday)
+{
+    return p->name.set_day < monday + WEEK_D && p->name.clear_day >= monday - 1;
+}
+
+static void list_weeks(HourFarm *h, Arena *arena)
+{
+    int count = 0;
+    h->week_first = ARENA_ARRAY(arena, int, LISTED_WEEKS + 1);
+    h->all_plants = ARENA_ARRAY(arena, int32_t, h->plant_count);
+    for (int pass = 0; pass < 2; pass++) {
+        count = 0;
+        for (int w = 0; w < LISTED_WEEKS; w++) {
+            h->week_first[w] = count;
+            for (int i = 0; i < h->plant_count; i++) {
+                if (stands_in(&h->plants[i], h->from_day + WEEK_D * w)) {
+                    if (pass == 1) {
+                        h->week_plants[count] = i;
+                    }
+                    count++;
+                }
+            }
+        }
+        h->week_first[LISTED_WEEKS] = count;
+        if (pass == 0) {
+            h->week_plants = ARENA_ARRAY(arena, int32_t, count);
+        }
+    }
+    for (int i = 0; i < h->plant_count; i++) {
+        h->all_plants[i] = i;
+    }
+}
+
 Err hour_make_plants(HourFarm *h, Arena *arena)
 {
     const Farm *farm = h->farm;
@@ -179,7 +213,24 @@ Err hour_make_plants(HourFarm *h, Arena *arena)
                      w->half_k_g_m3.value,  w->half_ca_g_m3.value,
                      w->half_mg_g_m3.value, w->half_fe_g_m3.value};
     memcpy(h->half_g_m3, half, sizeof half);
+    list_weeks(h, arena);
     return ERR_NONE;
+}
+
+typedef struct PlantList {
+    const int32_t *rows;
+    int count;
+} PlantList;
+
+/* Plants that may stand on a day or stood on the day before it. */
+static PlantList plants_on(const HourFarm *h, int32_t date)
+{
+    int week = (int)((date - h->from_day) / WEEK_D);
+    if (week >= LISTED_WEEKS) {
+        return (PlantList){h->all_plants, h->plant_count};
+    }
+    int from = h->week_first[week];
+    return (PlantList){h->week_plants + from, h->week_first[week + 1] - from};
 }
 
 int hour_plant_count(const HourFarm *h)
@@ -274,7 +325,9 @@ void hour_plants_day(const HourFarm *h, HourState *s, int32_t date)
     for (int v = 0; v < h->vessel_count; v++) {
         memset(s->ask_g_d[v], 0, sizeof s->ask_g_d[v]);
     }
-    for (int i = 0; i < h->plant_count; i++) {
+    PlantList list = plants_on(h, date);
+    for (int k = 0; k < list.count; k++) {
+        int32_t i = list.rows[k];
         const PlantCase *p = &h->plants[i];
         PlantState *is = &s->plants[i];
         if (!hour_plant_stands(p, is, date - 1)) {

@@ -21,6 +21,9 @@ static const double TAN_HALF = 1.5;    /* Ks, Ko of nitrogen.h, g/m3 */
 static const double OXYGEN_HALF = 1.3; /* */
 static const double NITRATE_HALF = 1.0;
 
+/* Halvings of an hour in which beds start, or come to rest. */
+enum { STARTING = 5, RESTING = 3 };
+
 static const int ELEMENT_OF[STAR_WIDE] = {HOUR_N,  HOUR_P,  HOUR_K, HOUR_CA,
                                           HOUR_MG, HOUR_FE, -1,     -1};
 static const int QUANTITY_OF[STAR_WIDE] = {
@@ -155,7 +158,7 @@ static void film_step(HourState *s, const Body *body, double *amount,
                       const double *film, double half, double *turned)
 {
     enum { ROUNDS = 4 };
-    static const double FAR = 0.05;
+    static const double FAR = 0.02;
     int hub = body->first;
     double before[VESSELS_MOST], near[VESSELS_MOST];
     for (int j = 0; j < body->count; j++) {
@@ -171,7 +174,7 @@ static void film_step(HourState *s, const Body *body, double *amount,
             amount[hub + j] = before[j];
         }
         StarColumn column = hour_column(s, body, amount);
-        star_step(&rates, 1.0, &column, s->room);
+        star_step(&rates, s->part_h, &column, s->room);
         is_far = false;
         for (int j = 0; j < body->count; j++) {
             double mean = s->mean[hub + j] / s->mid_m3[hub + j];
@@ -219,7 +222,7 @@ static void nitrify(const HourFarm *h, HourState *s, const Body *body)
         s->ammonia_g_h[hub + j] += O2_SECOND * turned[j];
     }
     if (body->loop >= 0) {
-        s->loop_now[body->loop].nitrified_g += turned_g;
+        s->loop_now[body->loop].nitrified_g += s->part_h * turned_g;
     }
 }
 
@@ -248,7 +251,8 @@ static void zone_losses(const HourFarm *h, HourState *s, int v, double hours,
     double m3 = s->mid_m3[v];
     int hub = h->bodies[h->vessel_body[v]].first;
     double like = m3 / s->mid_m3[hub];
-    double stays = 1.0 / (1.0 + s->out_m3_h[v] / m3); /* of an hour's source */
+    /* Of what comes in the step. */
+    double stays = s->part_h / (1.0 + s->part_h * s->out_m3_h[v] / m3);
     for (int c = 0; c < STAR_WIDE; c++) {
         int e = ELEMENT_OF[c];
         loss[c] = 0.0;
@@ -259,7 +263,7 @@ static void zone_losses(const HourFarm *h, HourState *s, int v, double hours,
             double near = like * s->wide_g[hub][c];
             near = near > own ? near : own;
             loss[c] = asked / (h->half_g_m3[e] * m3 + near);
-            s->asked_g[v][e] += asked;
+            s->asked_g[v][e] += s->part_h * asked;
         }
     }
     *out_air = w->denitrify_frac.value * s->rot_oxygen_g_h[v] / O2_NITRATE /
@@ -310,9 +314,9 @@ static void book_losses(const HourFarm *h, HourState *s, const Body *body,
             lost = lost < gone ? lost : gone;
             double taken = h->vessels[v].kind == VESSEL_ZONE ? gone - lost : 0;
             if (QUANTITY_OF[c] >= 0) {
-                s->ledger.out[QUANTITY_OF[c]] += gone;
+                s->ledger.out[QUANTITY_OF[c]] += s->part_h * gone;
             }
-            s->taken_g[v][e] += taken;
+            s->taken_g[v][e] += s->part_h * taken;
             static const double EQ_G[HOUR_ELEMENTS] = {
                 1.0 / N_MOL,   1.0 / P_MOL,   -1.0 / K_MOL,
                 -2.0 / CA_MOL, -2.0 / MG_MOL, 0.0};
@@ -321,8 +325,8 @@ static void book_losses(const HourFarm *h, HourState *s, const Body *body,
                 s->rot_oxygen_g_h[v] -= O2_NITRATE * lost;
             }
             if (to) {
-                to->taken_g[e] += taken;
-                to->lost_g[e] += gone - taken;
+                to->taken_g[e] += s->part_h * taken;
+                to->lost_g[e] += s->part_h * (gone - taken);
             }
         }
     }
@@ -359,10 +363,10 @@ static void go_round(const HourFarm *h, HourState *s, const Body *body,
         double come = s->in_m3_h[hub] * body->source_g_m3[c];
         s->wide_source[hub][c] += come;
         if (QUANTITY_OF[c] >= 0) {
-            s->ledger.in[QUANTITY_OF[c]] += come;
+            s->ledger.in[QUANTITY_OF[c]] += s->part_h * come;
         }
         if (to && ELEMENT_OF[c] >= 0) {
-            to->source_g[ELEMENT_OF[c]] += come;
+            to->source_g[ELEMENT_OF[c]] += s->part_h * come;
         }
     }
     StarBlock block = {body->count,
@@ -372,7 +376,7 @@ static void go_round(const HourFarm *h, HourState *s, const Body *body,
                        (const double(*)[STAR_WIDE])(s->wide_source + hub),
                        s->wide_g + hub,
                        s->wide_mean + hub};
-    star_block_step(&block, 1.0, s->room);
+    star_block_step(&block, s->part_h, s->room);
     book_losses(h, s, body, fallen);
 }
 
@@ -381,15 +385,16 @@ static void alkalinity(HourState *s, const Body *body)
     int hub = body->first;
     StarRates rates = hour_flow_rates(s, body);
     double come = s->in_m3_h[hub] * body->source_alkalinity_mol_m3;
-    hour_put(&s->ledger, LEDGER_ALKALINITY_EQ, come);
+    hour_put(&s->ledger, LEDGER_ALKALINITY_EQ, s->part_h * come);
     for (int j = 0; j < body->count; j++) {
         s->source[hub + j] = s->charge_eq_h[hub + j];
-        hour_put(&s->ledger, LEDGER_ALKALINITY_EQ, s->charge_eq_h[hub + j]);
+        hour_put(&s->ledger, LEDGER_ALKALINITY_EQ,
+                 s->part_h * s->charge_eq_h[hub + j]);
     }
     s->source[hub] += come;
     StarColumn column = hour_column(s, body, s->alkalinity_mol);
     column.is_signed = true;
-    star_step(&rates, 1.0, &column, s->room);
+    star_step(&rates, s->part_h, &column, s->room);
 }
 
 void hour_solids(const HourFarm *h, HourState *s)
@@ -402,15 +407,66 @@ void hour_solids(const HourFarm *h, HourState *s)
     }
 }
 
+static void water_part(const HourFarm *h, HourState *s, const Body *body,
+                       const HourNow *now)
+{
+    nitrify(h, s, body);
+    go_round(h, s, body, now);
+    alkalinity(s, body);
+    hour_carbon(h, s, body);
+    hour_oxygen(h, s, body);
+    hour_settle_ph(h, s, body);
+}
+
+/* What fish and solids give in the hour, which each part of it begins with. */
+typedef struct Given {
+    double ammonia_g_h[VESSELS_MOST], rot_oxygen_g_h[VESSELS_MOST];
+    double charge_eq_h[VESSELS_MOST];
+    Wide wide_source[VESSELS_MOST];
+} Given;
+
+static void copy_given(HourState *s, const Body *body, Given *given,
+                       bool is_back)
+{
+    size_t bytes = (size_t)body->count * sizeof(double);
+    double *const own[] = {s->ammonia_g_h, s->rot_oxygen_g_h, s->charge_eq_h,
+                           s->wide_source[0]};
+    double *const kept[] = {given->ammonia_g_h, given->rot_oxygen_g_h,
+                            given->charge_eq_h, given->wide_source[0]};
+    for (int i = 0; i < 4; i++) {
+        size_t wide = i == 3 ? STAR_WIDE : 1;
+        double *here = own[i] + (size_t)body->first * wide;
+        memcpy(is_back ? here : kept[i], is_back ? kept[i] : here,
+               bytes * wide);
+    }
+}
+
+/* An hour in which beds start or rest begins with short parts, each twice as
+ * long as the one before: the little water that lies in them turns what comes
+ * within minutes. */
+static void water_turned(const HourFarm *h, HourState *s, const Body *body,
+                         const HourNow *now, int halvings)
+{
+    Given given;
+    copy_given(s, body, &given, false);
+    s->part_h = ldexp(1.0, -halvings);
+    for (int i = 0; i <= halvings; i++) {
+        copy_given(s, body, &given, true);
+        water_part(h, s, body, now);
+        s->part_h *= i > 0 ? 2.0 : 1.0;
+    }
+    s->part_h = 1.0;
+}
+
 void hour_water(const HourFarm *h, HourState *s, const HourNow *now)
 {
+    s->part_h = 1.0;
     for (int b = 0; b < h->body_count; b++) {
-        const Body *body = &h->bodies[b];
-        nitrify(h, s, body);
-        go_round(h, s, body, now);
-        alkalinity(s, body);
-        hour_carbon(h, s, body);
-        hour_oxygen(h, s, body);
-        hour_settle_ph(h, s, body);
+        if (s->is_started[b] || s->is_stopped[b]) {
+            water_turned(h, s, &h->bodies[b], now,
+                         s->is_started[b] ? STARTING : RESTING);
+        } else {
+            water_part(h, s, &h->bodies[b], now);
+        }
     }
 }

@@ -34,10 +34,11 @@ enum {
 /* Spring, summer, autumn, and winter with beds that rest at night. */
 static const int SAMPLE_DAYS[SAMPLES] = {1, 120, 220, 300};
 /* Errors over a state's range in the year. */
-static const double WITHIN = 0.012;   /* mean, in tanks and of what is slow */
-static const double AT_STARTS = 0.06; /* mean, in sumps and beds */
-static const double IN_TANKS = 0.09;  /* worst hour, in tanks */
-static const double SLOW = 0.02;      /* worst hour, of what is slow */
+static const double WITHIN = 0.006;    /* mean, in tanks and of what is slow */
+static const double AT_STARTS = 0.015; /* mean, in sumps and beds */
+static const double IN_TANKS = 0.02;   /* worst hour, in tanks */
+static const double SLOW = 0.012;      /* worst hour, of what is slow */
+static const double FAST = 0.08;       /* worst hour, of the rest */
 enum { OXYGEN, TAN, NITRITE, ALKALINITY, DIC, WIDE };
 
 static const double N_MOL = 14.0067, P_MOL = 30.974, K_MOL = 39.098,
@@ -395,7 +396,7 @@ static int count_misses(const HourFarm *h, const Range *ranges)
             bool is_slow = k > WIDE || k == ALKALINITY || k == DIC;
             double most = vessel == VESSEL_TANK ? IN_TANKS
                           : is_slow             ? SLOW
-                                                : 1.0;
+                                                : FAST;
             double mean = vessel == VESSEL_TANK || is_slow ? WITHIN : AT_STARTS;
             bool is_off = told.worst > most || told.mean > mean;
             misses += is_off ? 1 : 0;
