@@ -6,6 +6,7 @@
 
 #include "desk/plan_year.h"
 #include "desk/years.h"
+#include "desk/years_log.h"
 #include "json/json_child.h"
 #include "json/years.h"
 #include "plan/record.h"
@@ -47,13 +48,24 @@ static Err read_all(FILE *in, Arena *arena, char **out)
     return ERR_NONE;
 }
 
+/* The weather's log comes behind the tables, where there is one. */
+static FarmBuffer log_of(const ChildQuestion *question)
+{
+    const FarmBuffer *last = question->table_count > 0
+                                 ? &question->tables[question->table_count - 1]
+                                 : NULL;
+    return last && strcmp(last->file, WEATHER_LOG_FILE) == 0 ? *last
+                                                             : (FarmBuffer){0};
+}
+
 static Err read_farm(const ChildQuestion *question, Arena *arena,
                      const Farm **out)
 {
     FarmRead *read = ARENA_NEW(arena, FarmRead);
     Faults faults;
     faults_init(&faults, arena, 1);
-    farm_read(question->tables, question->table_count, &faults, read);
+    int count = question->table_count - (log_of(question).bytes ? 1 : 0);
+    farm_read(question->tables, count, &faults, read);
     if (faults.count > 0) {
         return err_make(ERR_INPUT, "%s: expected %s",
                         faults.items[0].place.file, faults.items[0].expected);
@@ -169,6 +181,7 @@ static Err run_years(const ChildQuestion *question, Teller *teller, char **out)
     const Farm *farm = NULL;
     TRY(read_farm(question, teller->arena, &farm));
     YearsSpan span = {.farm = farm,
+                      .log_file = log_of(question),
                       .first_week = question->from,
                       .weeks = question->weeks,
                       .seed = (uint64_t)question->seed,

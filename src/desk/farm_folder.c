@@ -115,7 +115,8 @@ static bool is_table_name(const char *name)
 {
     size_t length = strlen(name);
     return name[0] != '.' && length > 4 &&
-           strcmp(name + length - 4, ".csv") == 0;
+           strcmp(name + length - 4, ".csv") == 0 &&
+           strcmp(name, FARM_NO_TABLE_FILE) != 0;
 }
 
 /* The names of the folder's tables; sorted when the tables are read. */

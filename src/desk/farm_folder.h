@@ -1,6 +1,7 @@
 /* A farm's folder: the only place where its tables are read and written.
  *
- * Every *.csv file of the folder that does not begin with a point is a table.
+ * Every *.csv file of the folder that does not begin with a point is a table,
+ * but the weather's log (desk/years_log.h).
  * Symbolic links are followed; pipes, devices and folders of that name are
  * faults, and none of them is waited for. */
 #ifndef LEAT_DESK_FARM_FOLDER_H
@@ -11,6 +12,7 @@
 #include "farm/read.h"
 
 #define FARM_PACKAGE_FILE "datapackage.json"
+#define FARM_NO_TABLE_FILE "weather_log.csv"
 
 enum {
     FOLDER_TABLE_MAX_MB = 128,

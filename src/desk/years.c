@@ -1,12 +1,16 @@
 /* Many possible years of a farm. */
 #include "desk/years.h"
 
+#include <inttypes.h>
+
 #include "base/date.h"
 #include "desk/check_farm.h"
 #include "desk/child_pool.h"
+#include "desk/farm_today.h"
 #include "desk/plan_age.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
+#include "desk/years_log.h"
 #include "farm/write.h"
 #include "journal/fold.h"
 #include "json/json_child.h"
@@ -15,7 +19,7 @@
 
 /* Years of one child, at least, and children, at most: neither hangs on the
  * cores. */
-enum { SPAN_YEARS = 25, SPANS_MOST = 64, YEAR_WEEKS = 52 };
+enum { SPAN_YEARS = 25, SPANS_MOST = 64, YEAR_WEEKS = 52, DAY_HOURS = 24 };
 
 static YearsAsk ask_of(const Farm *farm, const Typical *typical)
 {
@@ -33,6 +37,7 @@ Err years_run_span(const YearsSpan *span, Arena *arena, int *out_done)
     ask.first_week = span->first_week;
     ask.weeks = span->weeks;
     ask.seed = span->seed;
+    TRY(years_log_read(&span->log_file, span->farm, arena, &ask.log, NULL));
     YearsFarm *years = NULL;
     TRY(years_open(&ask, arena, &years));
     int count = years_shape(span->farm, span->weeks).code_count;
@@ -77,11 +82,61 @@ static void tell_what_it_stands_on(YearsAnswer *answer, Arena *arena)
     }
 }
 
+/* With what was told since the tables, or the plan taken as done. */
+static Err farm_on(const char *dir, const Farm *told, const WeekChoice *choice,
+                   Arena *arena, YearsAnswer *answer, const Farm **out)
+{
+    int32_t from = told->farm->records_from;
+    int32_t day = choice->day < from ? from : choice->day;
+    FarmToday today;
+    TRY(farm_today_sound(dir, told, day, arena, &today));
+    for (int i = 0; i < today.notice_count; i++) {
+        tell(answer, today.notices[i]);
+    }
+    *out = today.farm;
+    if (today.has_journal) {
+        return ERR_NONE;
+    }
+    Farm *farm = ARENA_NEW(arena, Farm);
+    bool is_assumed = false;
+    TRY(journal_farm_on(told, day, arena, farm, &is_assumed));
+    if (is_assumed) {
+        tell(answer, week_untold(told, choice->week, arena));
+    }
+    *out = farm;
+    return ERR_NONE;
+}
+
+/* The weather that a logger wrote, as far as it lies within the span. */
+static Err take_log(YearsAnswer *answer, YearsAsk *ask, Arena *arena)
+{
+    YearsLogTold told = {0};
+    TRY(years_log_read(&answer->log_file, ask->farm, arena, &ask->log, &told));
+    for (int i = 0; i < told.count; i++) {
+        tell(answer, told.texts[i]);
+    }
+    return ERR_NONE;
+}
+
+static void tell_log(YearsAnswer *answer, Arena *arena)
+{
+    int64_t hours = years_log_hours(answer->years);
+    if (answer->log_file.bytes) {
+        tell(answer,
+             arena_text(arena,
+                        "%s: %" PRId64 " of the %d hours foreseen are as the "
+                        "logger has them, the same in every year.",
+                        WEATHER_LOG_FILE, hours,
+                        answer->weeks * YEARS_WEEK_D * DAY_HOURS));
+    }
+}
+
 static Err open_farm(const YearsQuestion *question, Arena *arena,
                      YearsAnswer *answer)
 {
     const Farm *told = NULL;
     TRY(check_farm_load(question->dir, arena, &told));
+    TRY(years_log_load(question->dir, arena, &answer->log_file));
     int32_t from = told->farm->records_from;
     WeekChoice choice =
         week_choose(told, question->day, week_of(from), YEAR_WEEKS,
@@ -95,13 +150,8 @@ static Err open_farm(const YearsQuestion *question, Arena *arena,
                         text);
     }
     tell(answer, choice.notice);
-    int32_t day = choice.day < from ? from : choice.day;
-    Farm *farm = ARENA_NEW(arena, Farm);
-    bool is_assumed = false;
-    TRY(journal_farm_on(told, day, arena, farm, &is_assumed));
-    if (is_assumed) {
-        tell(answer, week_untold(told, choice.week, arena));
-    }
+    const Farm *farm = NULL;
+    TRY(farm_on(question->dir, told, &choice, arena, answer, &farm));
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
     tell(answer, plan_age_notice(told, typical.book, question->dir, arena));
@@ -113,11 +163,13 @@ static Err open_farm(const YearsQuestion *question, Arena *arena,
     ask.first_week = choice.week;
     ask.weeks = question->weeks;
     ask.seed = (uint64_t)question->seed;
+    TRY(take_log(answer, &ask, arena));
     TRY(years_open(&ask, arena, &answer->years));
     YearsShape shape = years_shape(farm, question->weeks);
     uint16_t *typical_codes = ARENA_ARRAY(arena, uint16_t, shape.code_count);
     years_run(answer->years, YEARS_TYPICAL, typical_codes);
     answer->typical = typical_codes;
+    tell_log(answer, arena);
     years_sum_open(&shape, arena, &answer->sum);
     return ERR_NONE;
 }
@@ -150,9 +202,12 @@ static void hear(void *context, int job, const char *line)
     }
 }
 
-static const FarmBuffer *tables_of(const Farm *farm, Arena *arena)
+/* The farm's tables, and the log behind them. */
+static const FarmBuffer *tables_of(const YearsAnswer *answer, Arena *arena)
 {
-    FarmBuffer *tables = ARENA_ARRAY(arena, FarmBuffer, TABLE_COUNT);
+    const Farm *farm = answer->farm;
+    FarmBuffer *tables = ARENA_ARRAY(arena, FarmBuffer, TABLE_COUNT + 1);
+    tables[TABLE_COUNT] = answer->log_file;
     for (int i = 0; i < TABLE_COUNT; i++) {
         FarmBytes bytes = farm_write_table(farm, (TableId)i, arena);
         tables[i] = (FarmBuffer){.file = farm_table_file((TableId)i),
@@ -172,9 +227,10 @@ static ChildJob *make_jobs(const YearsQuestion *question,
                            const YearsAnswer *answer, int count, Arena *arena)
 {
     int span = span_of(question->years);
+    int has_log = answer->log_file.bytes ? 1 : 0;
     ChildQuestion child = {.kind = CHILD_YEARS,
-                           .tables = tables_of(answer->farm, arena),
-                           .table_count = TABLE_COUNT,
+                           .tables = tables_of(answer, arena),
+                           .table_count = TABLE_COUNT + has_log,
                            .from = answer->first_week,
                            .weeks = question->weeks,
                            .seed = question->seed};

@@ -4,6 +4,7 @@
 
 #include <signal.h>
 
+#include "farm/read.h"
 #include "work/years_sum.h"
 
 enum { YEARS_MOST = 1000000, YEARS_WEEKS_USUAL = 52, YEARS_NOTICES_MOST = 10 };
@@ -33,6 +34,7 @@ typedef struct YearsAnswer {
     int weeks;
     int64_t asked; /* years asked for; sum.count is how many were run */
     int64_t seed;
+    FarmBuffer log_file; /* bytes NULL: there is none */
     YearsSum sum;
     const uint16_t *typical; /* codes of the typical year */
     const char *notices[YEARS_NOTICES_MOST];
@@ -49,6 +51,7 @@ typedef void YearsTell(void *context, int64_t year, const uint16_t *codes,
                        int code_count);
 typedef struct YearsSpan {
     const Farm *farm;
+    FarmBuffer log_file; /* of the weather; bytes NULL: none */
     int32_t first_week;
     int weeks;
     uint64_t seed;

@@ -73,6 +73,7 @@ YearsShape years_shape(const Farm *farm, int weeks)
 void years_put(YearsFarm *years, int series, int row, int week, double value)
 {
     const YearsShape *shape = &years->shape;
+    assert(isfinite(value));
     years->out[shape->series_at[series] + row * (shape->weeks + 1) + week] =
         spread_code(&YEARS_SERIES_TABLE[series].scale, value);
 }
@@ -122,6 +123,7 @@ Err years_open(const YearsAsk *ask, Arena *arena, YearsFarm **out)
     const Farm *farm = ask->farm;
     years->ask = *ask;
     years->shape = years_shape(farm, ask->weeks);
+    weather_forecast_of_farm(farm, &years->forecast);
     TRY(make_hours(years, arena));
     years->year = ARENA_ARRAY(arena, HourWeather, ask->weeks * WEEK_H);
     years->place_weeks = ARENA_ARRAY(arena, PlaceWeek, farm->tunnels_count + 1);
@@ -148,11 +150,20 @@ static void draw_weather(YearsFarm *years, int64_t year)
         WeatherAsk weather = {ask->seed, (uint32_t)year, ask->first_week, days};
         weather_draw(years->weather, &weather, years->year);
     }
-    if (ask->log) {
-        WeatherHours hours = {years->year, ask->first_week, days,
-                              ask->farm->farm->latitude_deg};
-        weather_log_apply(ask->log, &hours);
-    }
+    WeatherHours hours = {years->year, ask->first_week, days,
+                          ask->farm->farm->latitude_deg};
+    (void)weather_forecast_apply(years->weather, &years->forecast, &hours);
+    years->log_hours = ask->log ? weather_log_apply(ask->log, &hours) : 0;
+}
+
+double years_worst_residual_frac(const YearsFarm *years)
+{
+    return years->days.worst_residual_frac;
+}
+
+int64_t years_log_hours(const YearsFarm *years)
+{
+    return years->log_hours;
 }
 
 /* The published tables of feed by temperature lie apart as far as one in ten

@@ -1,7 +1,8 @@
 /* One of the years that could be, on this farm with its accepted plan: what
  * each week of it brings, as codes that can be counted.
  *
- * A year's weather, and what germination, losses, growth, yield, appetite and
+ * A year's weather (in the coming days as the farm's forecast has it), and what
+ * germination, losses, growth, yield, appetite and
  * feed conversion turn out to be, are fixed by seed and year (sim/weather.h,
  * sim/luck.h); the coupled hour runs through it (sim/hour.h), plants are picked
  * as they come (sim/picks.h) and orders are served: firm ones first, then
@@ -170,6 +171,13 @@ NODISCARD Err years_open(const YearsAsk *ask, Arena *arena, YearsFarm **out);
 /* Runs year k (0 or more) or YEARS_TYPICAL; out has years_shape's code_count
  * codes. Allocates nothing. */
 void years_run(YearsFarm *years, int64_t year, uint16_t *out);
+
+/* The worst of the hours' ledgers of all years run so far, over what moved: see
+ * hour_ledger_residual_frac. */
+double years_worst_residual_frac(const YearsFarm *years);
+
+/* Hours of the span that the log told, of the last year run. */
+int64_t years_log_hours(const YearsFarm *years);
 
 /* What an order is due in a week of the span and what the plan keeps of it;
  * units. An outlet is due nothing. */

@@ -4,6 +4,7 @@
 
 #include "sim/luck.h"
 #include "sim/picks.h"
+#include "sim/weather_forecast.h"
 #include "work/years.h"
 
 enum { DAY_H = 24, WEEK_H = YEARS_WEEK_D * DAY_H };
@@ -69,7 +70,8 @@ struct YearsFarm {
     HourState *state;
     HourDays days; /* seven */
     WeatherMaker *weather;
-    HourWeather *year; /* weeks * 168 */
+    WeatherForecast forecast; /* of the coming days */
+    HourWeather *year;        /* weeks * 168 */
     PlaceWeek *place_weeks;
     HourFishLuck *fish_luck;
     Plants plants;
@@ -79,6 +81,7 @@ struct YearsFarm {
     /* Of the year that is running. */
     LuckYear luck;
     bool is_typical;
+    int64_t log_hours;
     double *picked; /* by way, of the week */
     uint16_t *out;
 };

@@ -3,6 +3,7 @@ text, JSON, a stop in the middle, refusals.
 
 usage: years.py LEAT SOURCE_ROOT
 """
+import datetime
 import json
 import os
 import shutil
@@ -108,6 +109,43 @@ class Years(unittest.TestCase):
         self.assertTrue(0 < page["years"] < 100000)
         self.assertEqual(page["years_asked"], 100000)
         self.assertEqual(sorted(os.listdir(self.farm)), before)
+
+    def test_a_logger_in_the_folder_replaces_the_weather_of_its_days(self):
+        logged = os.path.join(self.top, "logged")
+        shutil.copytree(self.farm, logged)
+        log = os.path.join(logged, "weather_log.csv")
+        first = datetime.datetime(2027, 3, 1)
+        with open(log, "w", encoding="utf-8") as out:
+            out.write("time,temp_degc\n")
+            for hour in range(5 * 168):
+                at = first + datetime.timedelta(hours=hour)
+                if at.day == 9 and at.month == 3 and 2 <= at.hour < 12:
+                    continue  # a hole of ten hours
+                out.write(f"{at:%Y-%m-%d %H:%M},31.5\n")
+        ask = ("foresee", logged, *DAY, "--years", "4", "--weeks", "4",
+               "--json")
+        told = run(*ask)
+        self.assertEqual(told.returncode, 0, told.stderr)
+        page = json.loads(told.stdout)
+        notices = " ".join(page["notices"])
+        self.assertIn("weather_log.csv", notices)
+        self.assertIn("10", notices)
+        self.assertIn("of the 672 hours", notices)
+        water = {series["key"]: series for series in page["series"]}
+        air = water["air_degc"]["rows"][0]
+        usual = {series["key"]: series for series in self.page["series"]}
+        for week in range(4):
+            self.assertGreater(air["middle"][week],
+                               usual["air_degc"]["rows"][0]["high"][week])
+        # Every year has the same air outside, so inside it hardly differs.
+        self.assertLess(air["high"][2] - air["low"][2], 2.5)
+        self.assertEqual(run("check", logged).returncode, 0)
+        with open(log, "a", encoding="utf-8") as out:
+            out.write("2027-04-05 00:00,warm\n")
+        told = run(*ask)
+        self.assertNotEqual(told.returncode, 0)
+        self.assertIn("weather_log.csv:", told.stderr)
+        self.assertIn("warm", told.stderr)
 
     def test_what_makes_no_sense_is_refused_with_its_name(self):
         for words, told in (
