@@ -249,6 +249,18 @@ static const Command COMMANDS[] = {
                           "leat orders farm product=head-lettuce have=69"),
     },
     {
+        .name = "sheets", .run = cmd_sheets,
+        .purpose = "write the day's sheets for paper, in walking order",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "as if it were that day", false},
+            {"kind", "round,pick", "of round, feed, water, pick, sow", false},
+            {"out", "FILE", "write the page to a file (HTML for A4)", false},
+            {"json", NULL, "print the rows, to key a filled sheet in", false}),
+        .examples = LINES("leat sheets farm --out today.html",
+                          "leat sheets farm --kind pick --out pick.html"),
+    },
+    {
         .name = "jobs", .run = cmd_jobs,
         .purpose = "tell the jobs of a day or week in walking order, and loads",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

@@ -61,6 +61,7 @@ CommandRun cmd_plan;
 CommandRun cmd_new;
 CommandRun cmd_reading;
 CommandRun cmd_round;
+CommandRun cmd_sheets;
 CommandRun cmd_sum;
 CommandRun cmd_sums;
 CommandRun cmd_tables;

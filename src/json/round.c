@@ -111,6 +111,8 @@ static json_t *item_json(const RoundStop *stop, const RoundItem *item)
     json_put(object, "warning", json_string(item->warning));
     json_put(object, "hold", page_text(item->hold));
     json_put(object, "then_amount", page_number(item->then_amount));
+    json_put(object, "batch", json_string(item->batch));
+    json_put(object, "meals", json_integer(item->meals));
     json_put(object, "troubles", troubles_json(item->troubles));
     json_put(object, "entries", entries);
     json_put(object, "done", json_boolean(item->told_count > 0 || is_usual));

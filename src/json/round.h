@@ -16,7 +16,7 @@ typedef struct RoundJson {
  * "items": [{"id", "kind", "text", "place", "places": [{"id", "amount"}],
  * "job", "value": {"key", "unit", "amount", "expected", "low", "high",
  * "yesterday", "yesterday_on", "yesterday_from": "told"|"plan", "odd_below",
- * "odd_above"}, "detail", "caution", "warning", "hold", "then_amount",
+ * "odd_above"}, "detail", "caution", "warning", "hold", "then_amount", "meals", "batch",
  * "troubles": [{"cause", "text"}], "entries": [entry], "done", "told":
  * [number]}], "as_usual_entries": [entry]}]}. What is not known is null; an
  * entry has the keys of the journal's entries and leaves out what is empty. */

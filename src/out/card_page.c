@@ -1,7 +1,7 @@
 /* The emergency card as a page for paper. */
 #include "out/card_page.h"
 
-#include <string.h>
+#include "out/html.h"
 
 /* Large enough to read by torch; rows of tables keep their columns. */
 static const char HEAD[] =
@@ -23,39 +23,14 @@ static const char HEAD[] =
     "footer { margin-top: 1.5mm; border-top: 0.4pt solid #000; }\n"
     "</style>\n";
 
-static const char *escaped(const char *text, Arena *arena)
-{
-    static const struct {
-        char is;
-        const char *as;
-    } SIGNS[] = {{'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}};
-    enum { LONGEST = 6 };
-    size_t length = strlen(text);
-    char *out = arena_alloc(arena, length * LONGEST + 1, 1);
-    size_t at = 0;
-    for (size_t i = 0; i < length; i++) {
-        const char *as = NULL;
-        for (size_t s = 0; s < sizeof SIGNS / sizeof *SIGNS; s++) {
-            as = SIGNS[s].is == text[i] ? SIGNS[s].as : as;
-        }
-        for (const char *c = as ? as : ""; *c; c++) {
-            out[at++] = *c;
-        }
-        if (!as) {
-            out[at++] = text[i];
-        }
-    }
-    return out;
-}
-
 static const char *step_page(const CardStep *step, int number, Arena *arena)
 {
     const char *page = arena_text(arena, "<section>\n<h2>%d&ensp;%s</h2>\n",
-                                  number, escaped(step->title, arena));
+                                  number, html_escaped(step->title, arena));
     bool is_in_rows = false;
     for (int i = 0; i < step->count; i++) {
         const CardLine *line = &step->lines[i];
-        const char *text = escaped(line->text, arena);
+        const char *text = html_escaped(line->text, arena);
         const char *open = line->is_row && !is_in_rows   ? "<pre>"
                            : !line->is_row && is_in_rows ? "</pre>\n"
                                                          : "";
@@ -72,13 +47,13 @@ const char *card_page(const Card *card, const char *farm_name,
                       const char *const *notices, int notice_count,
                       Arena *arena)
 {
-    const char *title =
-        escaped(arena_text(arena, "%s: %s", farm_name, card->title), arena);
+    const char *title = html_escaped(
+        arena_text(arena, "%s: %s", farm_name, card->title), arena);
     const char *page = arena_text(
         arena,
         "%s<title>%s</title>\n</head>\n<body>\n<h1>%s</h1>\n<p>%s. %s</p>\n",
-        HEAD, title, title, escaped(card->when, arena),
-        escaped(card->what, arena));
+        HEAD, title, title, html_escaped(card->when, arena),
+        html_escaped(card->what, arena));
     int number = 0;
     for (int part = 0; part < CARD_PARTS; part++) {
         if (card->steps[part].count > 0) {
@@ -89,8 +64,8 @@ const char *card_page(const Card *card, const char *farm_name,
     page = arena_text(arena, "%s<footer>\n", page);
     for (int i = 0; i < notice_count; i++) {
         page = arena_text(arena, "%s<p>%s</p>\n", page,
-                          escaped(notices[i], arena));
+                          html_escaped(notices[i], arena));
     }
     return arena_text(arena, "%s<p>%s</p>\n</footer>\n</body>\n</html>\n", page,
-                      escaped(card->foot, arena));
+                      html_escaped(card->foot, arena));
 }

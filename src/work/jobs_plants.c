@@ -282,6 +282,7 @@ static void add_count(Jobs *jobs, const PlantWork *work)
     const JobPlace *place = work->is_sown_in_place ? &bed : NULL;
     Sowing sowing = sowing_of(jobs, work, plants_sown(jobs, work), temp_degc);
     Job job = job_of(JOB_COUNT, due, due);
+    job.way = work->row->way;
     job.id = jobs_id(
         jobs, JOB_COUNT, work->facts.way->id,
         work->is_sown_in_place ? jobs_tunnel_id(jobs, work->row->bed) : "",

@@ -66,6 +66,7 @@ RoundItem round_item(RoundKind kind, const char *id, const char *place)
                        .value = round_value(NULL, ""),
                        .detail = "",
                        .caution = "",
+                       .batch = "",
                        .warning = "",
                        .then_amount = NAN};
 }
@@ -121,13 +122,25 @@ static bool is_prepared(const RoundItem *item, const Told *fact)
     return false;
 }
 
+/* A look is answered where one of its places was seen. */
+static bool is_seen_in(const RoundItem *item, const Told *fact)
+{
+    for (int32_t i = 0; i < item->place_count; i++) {
+        if (item->kind == ROUND_LOOK && fact->kind == TOLD_SEEN &&
+            strcmp(item->places[i].id, fact->place) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bool answers(const RoundItem *item, const Told *fact)
 {
     bool is_place = !*item->place || !*fact->place || item->place_count > 1 ||
                     strcmp(item->place, fact->place) == 0;
     bool is_job = *fact->job && item->job && item->kind != ROUND_READ &&
                   strcmp(fact->job, item->job->id) == 0 && is_place;
-    return is_job || is_prepared(item, fact) ||
+    return is_job || is_prepared(item, fact) || is_seen_in(item, fact) ||
            (*item->place && strcmp(item->place, fact->place) == 0 &&
             is_kind_of(item, fact));
 }

@@ -65,6 +65,8 @@ typedef struct RoundItem {
     const char *warning; /* why not to do it as planned */
     const char *hold;    /* why it must not be done yet; NULL */
     double then_amount;  /* what it will be once somebody has seen; NAN */
+    int meals;           /* of a feed; 0 elsewhere */
+    const char *batch;   /* whose seedlings are counted; "" elsewhere */
     const RoundTrouble *troubles; /* NULL */
     const Told *facts;            /* to be told for "as usual" */
     int32_t fact_count;  /* 0: there is a number that only the doer knows */

@@ -89,7 +89,7 @@ static void add_tanks(RoundWork *work, int32_t loop)
         loop < 0 ? "tubs"
                  : arena_text(work->arena, "tanks-%s", farm->loops[loop].id);
     RoundItem look =
-        round_item(ROUND_LOOK, arena_text(work->arena, "look-%s", id), id);
+        round_item(ROUND_LOOK, arena_text(work->arena, "look-%s", id), "");
     int32_t walk = INT_MAX;
     for (int32_t k = 0; k < farm->tanks_count; k++) {
         if (farm->tanks[k].loop == loop) {
@@ -165,6 +165,22 @@ static void add_sump(RoundWork *work, int32_t loop)
 /* ---- nursery and tunnels -------------------------------------------------
  */
 
+/* The planned batch whose sowing is counted: the first of its way that was sown
+ * in the week that the job's id ends with. */
+static const char *counted_batch(const RoundWork *work, const Job *job)
+{
+    const Farm *farm = work->farm;
+    for (int32_t i = 0; i < farm->plan_plants_count; i++) {
+        const PlanPlant *row = &farm->plan_plants[i];
+        char week[DATE_TEXT_SIZE];
+        date_format(week_of(row->sow_on), week);
+        if (row->way == job->way && strstr(job->id, week)) {
+            return row->id;
+        }
+    }
+    return "";
+}
+
 /* A job of the eyes: counting what came up, looking whether plants still bear.
  */
 static void add_job(RoundWork *work, RoundStop *stop, const Job *job)
@@ -179,6 +195,7 @@ static void add_job(RoundWork *work, RoundStop *stop, const Job *job)
     item.places = job->places;
     item.place_count = job->place_count;
     if (job->kind == JOB_COUNT) {
+        item.batch = counted_batch(work, job);
         item.value = round_value("count", "seedlings");
         item.value.expected = job->amount > 0.0 ? job->amount : NAN;
     }

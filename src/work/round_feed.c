@@ -255,6 +255,7 @@ static void give(RoundWork *work, const TankDay *day, double degc,
                  RoundItem *item)
 {
     int meals = shoals_meals(degc, day->least_g);
+    item->meals = meals;
     item->value.amount = round(day->feed_g);
     item->value.low = item->value.amount;
     item->value.high = item->value.amount;

@@ -30,12 +30,13 @@ static const char *stop_name(const RoundWork *work, const Job *job)
         return arena_text(work->arena, "Pick, %s", job->stop);
     case PHASE_WET:
         return arena_text(work->arena, "Nets and gravel, %s", job->stop);
-    case PHASE_ROUND:
     case PHASE_PLANTS:
+        return arena_text(work->arena, "Plants, %s", job->stop);
+    case PHASE_ROUND:
     case PHASE_OUT:
         break;
     }
-    return job->stop;
+    return arena_text(work->arena, "At the %s", job->stop);
 }
 
 /* What is told of a job done as it stands in the list; NOTHING where there is a
@@ -173,7 +174,9 @@ static void add_facts(RoundWork *work, const Job *job, RoundItem *item)
     for (int32_t i = 0; i < job->place_count; i++) {
         const JobPlace *place = &job->places[i];
         fact.place = place->id;
-        fill_fact(work, job, place->amount > 0.0 ? place->amount : job->amount,
+        double amount = job->place_count > 1 ? place->amount : job->amount;
+        fact.count = -1;
+        fill_fact(work, job, place->amount > 0.0 ? place->amount : amount,
                   &fact);
         Told entry = allowed(&fact);
         round_add_fact(work, item, &entry);
