@@ -216,10 +216,11 @@ Err carry_answer(const CarryQuestion *question, Arena *arena, CarryAnswer *out)
                       .first_week = from,
                       .weeks = question->weeks,
                       .enough_frac = typical.book->waters->enough_frac.value,
+                      .book = typical.book,
                       .hours = runs.hours,
                       .spelled = &runs.spelled,
                       .spell = runs.spell};
-    carry_make(&carry, arena, &answer.carry);
+    TRY(carry_make(&carry, arena, &answer.carry));
     answer.farm_name = *farm->farm->name ? farm->farm->name : farm->farm->id;
     if (farm->plan_count < 1) {
         tell(&answer, "No plan is accepted: nothing new is set, stocked or "

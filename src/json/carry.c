@@ -90,6 +90,7 @@ static json_t *chain_json(const Carry *carry, const CarryChain *chain)
     json_put(object, "warmer_k", json_real(spell->warmer_k));
     json_put(object, "is_forecast", json_boolean(spell->is_forecast));
     json_put(object, "water_k", json_real(chain->water_k));
+    json_put(object, "heater_kwh", json_real(chain->heater_kwh));
     json_put(object, "feed_frac", json_real(chain->feed_frac));
     json_put(object, "short_element",
              chain->element < 0
@@ -98,6 +99,8 @@ static json_t *chain_json(const Carry *carry, const CarryChain *chain)
     json_put(object, "short_on", day_json(carry, chain->short_day));
     json_put(object, "usual_short_on", day_json(carry, chain->usual_short_day));
     json_put(object, "later", later);
+    json_put(object, "frozen_batches", json_integer(chain->frozen_count));
+    json_put(object, "frozen_on", day_json(carry, chain->frozen_day));
     return object;
 }
 

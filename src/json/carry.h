@@ -16,8 +16,9 @@
  *             "back_week", "short_element", "short_week"}]}]}
  *
  * and in each loop "chain": what a spell of other weather does, or null:
- * {"from", "days", "warmer_k", "is_forecast", "water_k", "feed_frac",
- *  "short_element", "short_on", "usual_short_on", "later": [{"way", "days"}]}.
+ * {"from", "days", "warmer_k", "is_forecast", "water_k", "heater_kwh",
+ * "feed_frac", "short_element", "short_on", "usual_short_on", "later": [{"way",
+ * "days"}], "frozen_batches", "frozen_on"}.
  *
  * A week that does not come is null. loop: a row, or -1 for all. */
 const char *carry_to_json(const Carry *carry, int loop,

@@ -361,6 +361,7 @@ static void open_day(const HourFarm *h, HourState *s)
     }
     for (int t = 0; t < h->farm->tunnels_count; t++) {
         s->tunnel_day[t] = (HourTunnelDay){.air_least_degc = INFINITY,
+                                           .crop_least_degc = INFINITY,
                                            .air_most_degc = -INFINITY};
     }
     for (int i = 0; i < h->farm->loops_count; i++) {

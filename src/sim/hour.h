@@ -182,6 +182,7 @@ typedef struct HourTankDay {
 
 typedef struct HourTunnelDay {
     double air_degc, air_least_degc, air_most_degc;
+    double crop_least_degc; /* below fleece where that lies */
     double dli_mol;
     double heater_kwh;
     double rh_frac; /* humidity, mean of the hours */

@@ -131,9 +131,10 @@ static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
     double air_degc = s->tunnels[t].air_degc;
     bool is_fleeced = vent_rule_fleeced(&is->rule, now->month, air_degc);
     sun->sum_degc += air_degc;
-    sun->least_degc =
-        fmin(sun->least_degc,
-             air_degc + (is_fleeced ? is->rule.fleece_over_k : 0.0));
+    double crop_degc = air_degc + (is_fleeced ? is->rule.fleece_over_k : 0.0);
+    sun->least_degc = fmin(sun->least_degc, crop_degc);
+    s->tunnel_day[t].crop_least_degc =
+        fmin(s->tunnel_day[t].crop_least_degc, crop_degc);
     sun->most_degc = fmax(sun->most_degc, air_degc);
     note_tunnel(s, t, &flows);
     DampFlows damp = damp_of_tunnel(&house, &hour, &flows, t, s);

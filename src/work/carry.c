@@ -208,7 +208,7 @@ static void finish_loop(const CarryAsk *ask, const Carry *carry, int l)
     find_dips(ask, carry, l);
 }
 
-void carry_make(const CarryAsk *ask, Arena *arena, Carry *out)
+Err carry_make(const CarryAsk *ask, Arena *arena, Carry *out)
 {
     int loops = ask->farm->loops_count;
     *out = (Carry){.farm = ask->farm,
@@ -227,9 +227,10 @@ void carry_make(const CarryAsk *ask, Arena *arena, Carry *out)
         }
         finish_loop(ask, out, l);
         if (ask->spell.days > 0) {
-            carry_chain_find(ask, out, l, &out->chains[l]);
+            TRY(carry_chain_find(ask, out, l, &out->chains[l]));
         }
     }
+    return ERR_NONE;
 }
 
 /* ---- In words --------------------------------------------------------------

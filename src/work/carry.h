@@ -69,13 +69,18 @@ typedef struct CarryLater {
  * counted from first_week. */
 typedef struct CarryChain {
     bool is_there;
-    double water_k;   /* warmer in its days */
-    double feed_frac; /* change of the feed given in its days */
-    int element;      /* the first to run short by it within four weeks; -1 */
+    double water_k;    /* warmer in its days */
+    double heater_kwh; /* more, of the loop's heaters, in its days */
+    double feed_frac;  /* change of the feed given in its days */
+    int element;       /* the first to run short by it within four weeks; -1 */
     int short_day;
     int usual_short_day;                /* without it; -1: not in that time */
     CarryLater later[CARRY_LATER_MOST]; /* a day or more; farthest first */
     int later_count;
+    int frozen_count;   /* batches in tunnels that its frost kills */
+    int frozen_way;     /* the first of them; -1: none */
+    int frozen_day;     /* when */
+    double frozen_degc; /* at the crop, then */
 } CarryChain;
 
 typedef struct Carry {
@@ -95,16 +100,19 @@ typedef struct CarryAsk {
     int32_t first_week;
     int weeks;
     double enough_frac;
-    const HourFarm *hours;   /* read with a spell only, as the next */
+    const Book *book; /* read with a spell only, as the next two */
+    const HourFarm *hours;
     const HourDays *spelled; /* the same days with it */
     CarrySpell spell;        /* within the days */
 } CarryAsk;
 
-void carry_make(const CarryAsk *ask, Arena *arena, Carry *out);
+/* Errors as carry_chain_find. */
+NODISCARD Err carry_make(const CarryAsk *ask, Arena *arena, Carry *out);
 
-/* What a spell does, by itself; made by carry_make. */
-void carry_chain_find(const CarryAsk *ask, const Carry *carry, int loop,
-                      CarryChain *out);
+/* What a spell does, by itself; made by carry_make. ERR_NOT_FOUND: a way that
+ * the book lacks. */
+NODISCARD Err carry_chain_find(const CarryAsk *ask, const Carry *carry,
+                               int loop, CarryChain *out);
 
 /* "7 cold days from 2027-12-14 (8.0 K): water -1.9 K; feed -38 %; iron gone by
  * 2027-12-20; basil-bunch 6 days later."; NULL without a spell. */

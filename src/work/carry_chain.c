@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "sim/plant_rule.h"
 #include "work/carry.h"
 
 enum { LOOK_D = 28, SETTLE_D = 14, RUNNING_D = 2, SHOWN_WAYS = 3 };
@@ -11,6 +12,7 @@ enum { LOOK_D = 28, SETTLE_D = 14, RUNNING_D = 2, SHOWN_WAYS = 3 };
 static const double SHORT_FRAC = 0.95; /* of what is enough; as carry.c */
 static const double ASKED_LEAST_G = 1e-4;
 static const double TOLD_D = 1.0;
+static const double TOLD_KWH = 1.0;
 static const double TOLD_FEED_FRAC = 0.02;
 
 typedef struct Chains {
@@ -68,6 +70,8 @@ static void find_feed(const Chains *c, CarryChain *to)
     for (int day = c->first; day <= c->last; day++) {
         with += day_of(c, c->ask->spelled, day)->feed_kg;
         without += day_of(c, c->ask->days, day)->feed_kg;
+        to->heater_kwh += day_of(c, c->ask->spelled, day)->heater_kwh -
+                          day_of(c, c->ask->days, day)->heater_kwh;
         to->water_k += (day_of(c, c->ask->spelled, day)->temp_degc -
                         day_of(c, c->ask->days, day)->temp_degc) /
                        (c->last - c->first + 1);
@@ -152,8 +156,55 @@ static void find_later(const Chains *c, CarryChain *to)
     }
 }
 
-void carry_chain_find(const CarryAsk *ask, const Carry *carry, int loop,
-                      CarryChain *out)
+static double crop_least_degc(const Chains *c, int day, int tunnel)
+{
+    return c->ask->spelled->tunnels[day * c->ask->farm->tunnels_count + tunnel]
+        .crop_least_degc;
+}
+
+/* The day of the spell on which it is colder than a batch bears; -1. */
+static int frozen_day(const Chains *c, const HourPlantName *name, int tunnel,
+                      double kill_degc)
+{
+    for (int day = c->first; day <= c->last; day++) {
+        int32_t date = c->carry->first_week + day;
+        bool stands = date >= name->set_day && date < name->clear_day;
+        if (stands && crop_least_degc(c, day, tunnel) < kill_degc) {
+            return day;
+        }
+    }
+    return -1;
+}
+
+/* The first night in which frost kills a batch in a tunnel. */
+static Err find_frozen(const Chains *c, CarryChain *to)
+{
+    const Farm *farm = c->ask->farm;
+    to->frozen_way = to->frozen_day = -1;
+    for (int p = 0; p < hour_plant_count(c->ask->hours); p++) {
+        HourPlantName name = hour_plant_name(c->ask->hours, p);
+        int32_t tunnel = farm->beds[name.bed].tunnel;
+        if (name.loop != c->loop || tunnel < 0) {
+            continue;
+        }
+        PlantRule rule;
+        TRY(plant_rule_of_farm(c->ask->book, farm, name.way, &rule));
+        int day = frozen_day(c, &name, tunnel, rule.frost_kill_degc);
+        if (day < 0) {
+            continue;
+        }
+        to->frozen_count++;
+        if (to->frozen_way < 0 || day < to->frozen_day) {
+            to->frozen_way = name.way;
+            to->frozen_day = day;
+            to->frozen_degc = crop_least_degc(c, day, tunnel);
+        }
+    }
+    return ERR_NONE;
+}
+
+Err carry_chain_find(const CarryAsk *ask, const Carry *carry, int loop,
+                     CarryChain *out)
 {
     Chains c = {.ask = ask, .carry = carry, .loop = loop};
     c.first = ask->spell.from_day - carry->first_week;
@@ -164,6 +215,7 @@ void carry_chain_find(const CarryAsk *ask, const Carry *carry, int loop,
     find_feed(&c, out);
     find_short(&c, out);
     find_later(&c, out);
+    return find_frozen(&c, out);
 }
 
 /* ---- In words --------------------------------------------------------------
@@ -198,11 +250,29 @@ static const char *later_text(const Carry *carry, const CarryChain *chain,
     const char *text = "";
     for (int i = 0; i < chain->later_count && i < SHOWN_WAYS; i++) {
         const CarryLater *later = &chain->later[i];
-        text = arena_text(arena, "%s%s%s %.0f days %s", text, *text ? ", " : "",
-                          carry->farm->ways[later->way].id, fabs(later->days),
+        double days = round(fabs(later->days));
+        text = arena_text(arena, "%s%s%s %.0f day%s %s", text,
+                          *text ? ", " : "", carry->farm->ways[later->way].id,
+                          days, days > 1.0 ? "s" : "",
                           later->days > 0.0 ? "later" : "sooner");
     }
     return *text ? text : "no crop a day later";
+}
+
+/* Growth as told before it is of those that live. */
+static const char *frozen_text(const Carry *carry, const CarryChain *chain,
+                               Arena *arena)
+{
+    return chain->frozen_way < 0
+               ? ""
+               : arena_text(arena,
+                            "; frost kills %d batch%s in its tunnels, the "
+                            "first %s on %s (%.1f degC)",
+                            chain->frozen_count,
+                            chain->frozen_count > 1 ? "es" : "",
+                            carry->farm->ways[chain->frozen_way].id,
+                            date_text(carry, chain->frozen_day, arena),
+                            chain->frozen_degc);
 }
 
 const char *carry_chain_text(const Carry *carry, int loop, Arena *arena)
@@ -216,12 +286,16 @@ const char *carry_chain_text(const Carry *carry, int loop, Arena *arena)
         fabs(chain->feed_frac) < TOLD_FEED_FRAC
             ? "feed as usual"
             : arena_text(arena, "feed %+.0f %%", 100.0 * chain->feed_frac);
+    const char *heat =
+        fabs(chain->heater_kwh) < TOLD_KWH
+            ? ""
+            : arena_text(arena, ", heaters %+.0f kWh", chain->heater_kwh);
     char from[DATE_TEXT_SIZE];
     date_format(spell->from_day, from);
     return arena_text(
-        arena, "%d %s days from %s (%.1f K%s): water %+.1f K; %s; %s; %s.",
+        arena, "%d %s days from %s (%.1f K%s): water %+.1f K%s; %s; %s; %s%s.",
         spell->days, spell->warmer_k < 0.0 ? "cold" : "warm", from,
         fabs(spell->warmer_k), spell->is_forecast ? ", as forecast" : "",
-        chain->water_k, feed, short_text(carry, chain, arena),
-        later_text(carry, chain, arena));
+        chain->water_k, heat, feed, short_text(carry, chain, arena),
+        later_text(carry, chain, arena), frozen_text(carry, chain, arena));
 }

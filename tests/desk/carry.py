@@ -73,6 +73,17 @@ class Carry(unittest.TestCase):
         self.assertLess(min(loop["chain"]["feed_frac"]
                             for loop in loops.values()), -0.05)
 
+    def test_a_hard_frost_kills_what_is_tender(self):
+        for loop in self.chains("spell_k=-15", "spell_d=5",
+                                "spell_from=2027-12-18").values():
+            self.assertGreater(loop["chain"]["frozen_batches"], 0)
+            self.assertIn("frost kills", " ".join(loop["words"]))
+            self.assertTrue("2027-12-18" <= loop["chain"]["frozen_on"]
+                            <= "2027-12-22")
+        for loop in self.chains("spell_k=2", "spell_d=5",
+                                "spell_from=2027-12-18").values():
+            self.assertEqual(loop["chain"]["frozen_batches"], 0)
+
     def test_next_to_nothing_changes_nothing(self):
         for loop in self.chains("spell_k=-0.1", "spell_d=1").values():
             chain = loop["chain"]
