@@ -421,6 +421,13 @@ static const Command COMMANDS[] = {
         .examples = LINES("leat answer farm < questions"),
     },
     {
+        .name = "work", .run = cmd_work, .is_hidden = true,
+        .purpose = "plan, or run many years, for a Leat that is open",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true},
+                             {"DAY", NULL, "days since 1970-01-01", false}),
+        .examples = LINES("leat work farm < question"),
+    },
+    {
         .name = "child", .run = cmd_child, .is_hidden = true,
         .purpose = "answer one question of another Leat, both as JSON",
         .examples = LINES("leat child < question.json"),

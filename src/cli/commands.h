@@ -67,5 +67,6 @@ CommandRun cmd_sums;
 CommandRun cmd_tables;
 CommandRun cmd_vent;
 CommandRun cmd_version;
+CommandRun cmd_work;
 
 #endif

@@ -3,6 +3,7 @@
 
 #include <signal.h>
 #include <string.h>
+#include <sys/prctl.h>
 
 #include "desk/plan_year.h"
 #include "desk/years.h"
@@ -218,6 +219,7 @@ static Err answer(const char *text, Teller *teller, char **out)
 
 Err child_serve(FILE *in, FILE *out)
 {
+    prctl(PR_SET_PDEATHSIG, SIGKILL); /* then nobody waits for the answer */
     /* The question is read on to its end all the same. */
     struct sigaction on_stop = {.sa_handler = ask_stop, .sa_flags = SA_RESTART};
     sigaction(SIGINT, &on_stop, NULL);

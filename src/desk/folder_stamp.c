@@ -15,13 +15,16 @@
 #define STORE_FILE "leat.db"
 #define STORE_LOG "leat.db-wal"
 
+static bool is_table(const char *name)
+{
+    size_t length = strlen(name);
+    return length > 4 && strcmp(name + length - 4, ".csv") == 0 && *name != '.';
+}
+
 /* Tables and the store; its log only where it holds anything. */
 static bool counts(const char *name)
 {
-    size_t length = strlen(name);
-    bool is_table =
-        length > 4 && strcmp(name + length - 4, ".csv") == 0 && *name != '.';
-    return is_table || strcmp(name, STORE_FILE) == 0 ||
+    return is_table(name) || strcmp(name, STORE_FILE) == 0 ||
            strcmp(name, STORE_LOG) == 0;
 }
 
@@ -44,7 +47,9 @@ static void take(int folder, const char *name, FolderStamp *stamp)
     }
     int64_t written_ns =
         (int64_t)file.st_mtim.tv_sec * NS_PER_S + file.st_mtim.tv_nsec;
-    stamp->mark += mark_of(name, &file); /* in whatever order they come */
+    uint64_t mark = mark_of(name, &file);
+    stamp->mark += mark; /* in whatever order they come */
+    stamp->tables += is_table(name) ? mark : 0;
     stamp->newest_ns =
         written_ns > stamp->newest_ns ? written_ns : stamp->newest_ns;
 }

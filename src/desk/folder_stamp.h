@@ -10,6 +10,7 @@
 typedef struct FolderStamp {
     uint64_t mark;     /* of names, sizes, inodes and times of tables and store;
                           another mark: something changed */
+    uint64_t tables;   /* the same of the tables alone */
     int64_t newest_ns; /* when the newest was written, UTC */
 } FolderStamp;
 

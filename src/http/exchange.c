@@ -8,6 +8,7 @@
 #include "base/text.h"
 #include "desk/folder_stamp.h"
 #include "http/admit.h"
+#include "http/api_work.h"
 #include "http/respond.h"
 
 enum {
@@ -166,6 +167,48 @@ static enum MHD_Result ask_login(Exchange *exchange)
     return ask_once(exchange);
 }
 
+static void accept_done(void *context, const Err *err)
+{
+    Exchange *exchange = context;
+    Reply reply = err->kind == ERR_OK ? reply_json("{\"state\":\"accepted\"}\n")
+                                      : reply_error(err, &exchange->arena);
+    once_done(exchange, &reply);
+}
+
+/* What the server does itself. */
+static enum MHD_Result ask_works(Exchange *exchange, const WorkAsk *ask)
+{
+    Works *works = &exchange->server->works;
+    Arena *arena = &exchange->arena;
+    const char *text = "{}\n";
+    const char *id = NULL;
+    Err err = ERR_NONE;
+    switch (ask->verb) {
+    case WORK_BEGIN:
+        err = works_begin(works, ask->kind, ask->body, ask->length, arena, &id);
+        text = arena_text(arena, "{\"id\":\"%s\"}\n", id ? id : "");
+        break;
+    case WORK_LOOK:
+        err = works_state(works, ask->id, arena, &text);
+        break;
+    case WORK_STOP:
+        err = works_stop(works, ask->id);
+        break;
+    case WORK_ACCEPT:
+        err = works_accept(works, ask->id, accept_done, exchange);
+        if (err.kind == ERR_OK) {
+            return wait(exchange);
+        }
+        break;
+    }
+    if (err.kind != ERR_OK) {
+        return respond_refusal(exchange, &err, 0);
+    }
+    Reply reply = reply_json(text);
+    reply.status = ask->verb == WORK_BEGIN ? STATUS_BEGUN : STATUS_OK;
+    return respond_reply(exchange, &reply);
+}
+
 /* ---- The answer ------------------------------------------------------------
  */
 
@@ -187,8 +230,9 @@ static enum MHD_Result answer_route(Exchange *exchange)
         return ask_login(exchange);
     case ROUTE_ONCE:
         return ask_once(exchange);
-    case ROUTE_HERE:
     case ROUTE_WORK:
+        return ask_works(exchange, question);
+    case ROUTE_HERE:
         break;
     }
     Reply reply;

@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "json/table.h"
 #include "json/told.h"
+#include "json/work.h"
 #include "store/store.h"
 
 #define KEYS(...)                                                              \
@@ -151,6 +152,20 @@ static const Route ROUTES[] = {
     {"POST", "/api/blob", ROLE_HAND, ROUTE_ONCE,
      "keep a photo or a voice note; gives its hash", NULL, CALLS(post_blob),
      .body_max_bytes = STORE_BLOB_MAX_BYTES, .takes_media = true},
+    {"POST", "/api/work", ROLE_GROWER, ROUTE_WORK,
+     "begin a plan, an order asked about, or many years", NULL,
+     CALLS(post_work), .body_max_bytes = WORK_JSON_MAX_BYTES},
+    {"GET", "/api/work", ROLE_GROWER, ROUTE_WORK,
+     "how far it is, and its answer; without id: all that there are",
+     KEYS({"id", "0123456789abcdef", "of POST /api/work", false}),
+     CALLS(work)},
+    {"DELETE", "/api/work", ROLE_GROWER, ROUTE_WORK,
+     "stop it: it answers with the best it has",
+     KEYS({"id", "0123456789abcdef", "of POST /api/work", true}),
+     CALLS(delete_work)},
+    {"POST", "/api/plan/accept", ROLE_GROWER, ROUTE_WORK,
+     "accept a plan that was found, as it was shown", NULL, CALLS(accept),
+     .body_max_bytes = SMALL_BODY_BYTES},
     {"GET", "/api/emergency", ROLE_ANYONE, ROUTE_KEPT,
      "what can stop: pumps, heaters, blowers", NULL, CALLS(emergency)},
     {"GET", "/api/card", ROLE_ANYONE, ROUTE_MINUTE,

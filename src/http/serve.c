@@ -27,7 +27,7 @@ enum {
     FILES_WANTED = 2048,
     BACKLOG = 256,
     CLOSING_TURNS = 50,
-    POLLS_MOST = 2 + 2 * HELPERS_MOST,
+    POLLS_MOST = 2 + 2 * HELPERS_MOST + 2 * WORKS_MOST,
 };
 
 /* The library complains of bad clients; nobody needs to read that. */
@@ -192,6 +192,7 @@ static void turn(Server *server)
     polls[1] =
         (struct pollfd){.fd = trust_socket(&server->trust), .events = POLLIN};
     int count = 2 + helpers_polls(&server->helpers, polls + 2);
+    count += works_polls(&server->works, polls + count);
     MHD_UNSIGNED_LONG_LONG wanted_ms = LOOP_MS;
     bool has_limit = MHD_get_timeout(server->daemon, &wanted_ms) == MHD_YES;
     int wait_ms =
@@ -199,8 +200,9 @@ static void turn(Server *server)
     poll(polls, (nfds_t)count, server->has_woken ? 0 : wait_ms);
     server->has_woken = false;
     int64_t now_ms = server_now_ms();
-    helpers_step(&server->helpers, now_ms); /* wakes connections .. */
-    MHD_run_wait(server->daemon, 0);        /* .. that ask new questions */
+    works_step(&server->works, now_ms); /* wakes connections, as the next .. */
+    helpers_step(&server->helpers, now_ms);
+    MHD_run_wait(server->daemon, 0); /* .. that ask new questions */
     helpers_step(&server->helpers, now_ms);
     trust_step(&server->trust);
     watch_sweep(&server->watches, now_ms);
@@ -210,6 +212,7 @@ static void turn(Server *server)
 static void stop(Server *server)
 {
     helpers_close(&server->helpers);
+    works_close(&server->works);
     MHD_quiesce_daemon(server->daemon);
     for (int i = 0; i < CLOSING_TURNS; i++) {
         MHD_run_wait(server->daemon, 0);
@@ -242,6 +245,7 @@ Err serve_run(const ServeAsk *ask, FILE *out)
         }
     }
     helpers_open(&server->helpers, ask->dir, child_pool_cores() + 1);
+    works_open(&server->works, ask->dir, ask->today);
     print_addresses(server, out);
     while (!*ask->stop) {
         turn(server);

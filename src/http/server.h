@@ -11,6 +11,7 @@
 #include "http/sessions.h"
 #include "http/trust.h"
 #include "http/watch.h"
+#include "http/works.h"
 
 struct MHD_Daemon;
 struct MHD_Connection;
@@ -23,6 +24,7 @@ typedef struct Server {
     Identity identity;
     Trust trust;
     Helpers helpers;
+    Works works;
     KeptAll kept;
     Sessions sessions;
     Watches watches;

@@ -171,7 +171,7 @@ class Routes(unittest.TestCase):
                 self.check_error(*answer, (413,))
 
     def test_a_body_that_is_no_json_by_its_type_is_refused(self):
-        for method in ("POST", "PUT", "DELETE"):
+        for method in ("POST", "PUT"):
             for route in self.each(method):
                 answer = self.server.ask(method, route["path"], b"a=1", {
                     "Content-Type": "application/x-www-form-urlencoded"})
