@@ -5,15 +5,19 @@
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "base/csv.h"
+#include "base/text.h"
+#include "desk/clock.h"
 #include "desk/farm_folder.h"
 #include "desk/folder_lock.h"
 #include "farm/book.h"
 #include "farm/book_fields.h"
 #include "farm/check.h"
 #include "farm/read.h"
+#include "store/store.h"
 
 enum {
     TABLE_MAX_BYTES = 64 * 1024 * 1024,
@@ -332,9 +336,60 @@ static const char *changes(const TableSheet *before, const TableSheet *after,
 /* ---- Writing --------------------------------------------------------------
  */
 
-Err table_write(const char *dir, const TableSheet *wanted, Arena *arena,
-                TableOutcome *out)
+/* The entry's text holds so many bytes (journal/told.h); what is cut is cut
+ * between letters. */
+static const char *entry_text(const char *file, const char *told, Arena *arena)
 {
+    enum { TEXT_MOST = 7900 };
+    const char *text = arena_text(arena, "%s\n%s", file, told);
+    size_t length = strlen(text);
+    size_t kept = length < TEXT_MOST ? length : TEXT_MOST;
+    kept = text_utf8_valid(text, kept);
+    return arena_copy_bytes(arena, text, kept);
+}
+
+static Err tell_journal(const TableWrite *ask, const Farm *farm,
+                        const char *changed, Arena *arena)
+{
+    const char *zone = farm->farm_count > 0 ? farm->farm[0].timezone : "";
+    int32_t today = ask->today != DATE_ALWAYS
+                        ? ask->today
+                        : clock_today(zone && *zone ? zone : "UTC");
+    Told told = told_blank(TOLD_TABLE, today);
+    told.told_at = (int64_t)time(NULL);
+    told.told_on = today;
+    told.who = ask->who;
+    told.device = ask->device;
+    told.product = FARM_TABLES[ask->wanted->table].name;
+    told.text = entry_text(farm_table_file(ask->wanted->table), changed, arena);
+    CLEANUP(store_close) StoreDb store = {0};
+    StoreAdded added;
+    TRY(store_open(ask->dir, STORE_CREATE, &store));
+    return store_add(&store, &told, 1, &added);
+}
+
+static Err write_table(const TableWrite *ask, const Farm *farm, Arena *arena,
+                       TableOutcome *outcome)
+{
+    const TableSheet *wanted = ask->wanted;
+    const TableSheet before = outcome->sheet;
+    TRY(farm_folder_write_tables(ask->dir, farm, &wanted->table, 1, arena));
+    TRY(table_read(ask->dir, wanted->table, arena, &outcome->sheet));
+    outcome->told = changes(&before, &outcome->sheet, arena);
+    Err err = *outcome->told ? tell_journal(ask, farm, outcome->told, arena)
+                             : ERR_NONE;
+    return err.kind == ERR_OK
+               ? ERR_NONE
+               : err_make(
+                     err.kind,
+                     "%s was written, but the journal was not told: %.150s",
+                     farm_table_file(wanted->table), err.text);
+}
+
+Err table_write(const TableWrite *ask, Arena *arena, TableOutcome *out)
+{
+    const char *dir = ask->dir;
+    const TableSheet *wanted = ask->wanted;
     CLEANUP(folder_lock_close) FolderLock lock = {0};
     TRY(folder_lock_open(dir, &lock));
     TableOutcome outcome = {.fate = TABLE_CONFLICT, .told = ""};
@@ -353,11 +408,7 @@ Err table_write(const char *dir, const TableSheet *wanted, Arena *arena,
                                     : FAULTS_SHOWN;
     outcome.fate = is_bad ? TABLE_REFUSED : TABLE_WRITTEN;
     if (!is_bad) {
-        const TableSheet before = outcome.sheet;
-        TRY(farm_folder_write_tables(dir, &look.read->farm, &wanted->table, 1,
-                                     arena));
-        TRY(table_read(dir, wanted->table, arena, &outcome.sheet));
-        outcome.told = changes(&before, &outcome.sheet, arena);
+        TRY(write_table(ask, &look.read->farm, arena, &outcome));
     }
     *out = outcome;
     return ERR_NONE;

@@ -28,9 +28,18 @@ typedef struct TableOutcome {
     const char *told; /* what changed, in lines; "" nothing did */
 } TableOutcome;
 
-/* Writes a table whose mark is still that of the file. ERR_BUSY: somebody else
- * is changing the folder. */
-NODISCARD Err table_write(const char *dir, const TableSheet *wanted,
-                          Arena *arena, TableOutcome *out);
+typedef struct TableWrite {
+    const char *dir;
+    const TableSheet *wanted;
+    int32_t today;      /* DATE_ALWAYS: by the clock */
+    const char *who;    /* "" nobody is named */
+    const char *device; /* "" the same */
+} TableWrite;
+
+/* Writes a table whose mark is still that of the file, and tells the journal
+ * what changed (an entry of kind table). ERR_BUSY: somebody else is changing
+ * the folder. */
+NODISCARD Err table_write(const TableWrite *ask, Arena *arena,
+                          TableOutcome *out);
 
 #endif

@@ -7,6 +7,7 @@ typedef struct TableQuestion {
     const char *dir;
     TableId table;
     TableSheet sheet; /* of a write */
+    int32_t today;
     Requester by;
     const char *device;
 } TableQuestion;
@@ -34,6 +35,7 @@ Err api_table_decode(const Request *request, Arena *arena, void *question)
     const char *name = request_text(request, "name");
     TableQuestion asked = {.dir = request->dir,
                            .table = farm_table_find(name),
+                           .today = request->today,
                            .by = request->requester,
                            .device = request->device};
     if (asked.table == TABLE_COUNT) {
@@ -77,7 +79,12 @@ Err api_put_table_answer(const void *question, Arena *arena, Reply *out)
     enum { CONFLICT = 409, BAD = 400 };
     const TableQuestion *asked = question;
     TableOutcome outcome;
-    TRY(table_write(asked->dir, &asked->sheet, arena, &outcome));
+    TableWrite write = {.dir = asked->dir,
+                        .wanted = &asked->sheet,
+                        .today = asked->today,
+                        .who = *asked->by.hand ? asked->by.hand : asked->by.who,
+                        .device = asked->device};
+    TRY(table_write(&write, arena, &outcome));
     switch (outcome.fate) {
     case TABLE_WRITTEN:
         *out = reply_json(

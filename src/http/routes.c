@@ -52,6 +52,12 @@ enum { SMALL_BODY_BYTES = 4096 };
 #define NO_BLOB                                                                \
     "0000000000000000000000000000000000000000000000000000000000000000"
 
+/* A sheet for paper. */
+#define PRINT(kind, what)                                                      \
+    {"GET", "/print/" kind, ROLE_HAND, ROUTE_KEPT,                              \
+     "a sheet for paper: " what,                                               \
+     KEYS({"day", "2027-04-07", "of that day", false}), CALLS(print)}
+
 /* clang-format off */
 static const Route ROUTES[] = {
     {"GET", "/api", ROLE_ANYONE, ROUTE_KEPT,
@@ -117,6 +123,30 @@ static const Route ROUTES[] = {
     {"GET", "/api/year", ROLE_READER, ROUTE_KEPT,
      "the accepted plan: promises by week, batches, fish, money",
      KEYS(KEY_TODAY), CALLS(year)},
+    {"GET", "/api/beds", ROLE_HAND, ROUTE_KEPT,
+     "the walk's stops with their beds: what stands, its age, what comes next",
+     KEYS(KEY_TODAY), CALLS(beds)},
+    {"GET", "/api/bed", ROLE_HAND, ROUTE_KEPT, "one bed, with its history",
+     KEYS({"id", "H1-S1", "the bed", true}, KEY_TODAY), CALLS(bed)},
+    {"GET", "/api/fish", ROLE_HAND, ROUTE_KEPT,
+     "tanks and fish batches; a grading with its balance before it is told",
+     KEYS({"tank", "A", "one tank", false},
+          {"sale_g", "450", "fish are ready from this weight", false},
+          {"cut_g", "300", "grade that tank: those heavier go", false},
+          {"to", "B", "to this tank", false}, KEY_TODAY), CALLS(fish)},
+    {"GET", "/api/orders", ROLE_READER, ROUTE_KEPT,
+     "orders, closures, what is kept and short, what can be offered",
+     KEYS({"weeks", "10", "1 to 26", false},
+          {"product", "basil", "of which there is less than ordered", false},
+          {"have", "4", "so many units of it", false}, KEY_TODAY),
+     CALLS(orders)},
+    {"GET", "/api/sheets", ROLE_HAND, ROUTE_KEPT,
+     "the rows of the day's sheets, to key a filled one in",
+     KEYS({"kinds", "round,pick", "round, sow, pick, feed, water", false},
+          {"day", "2027-04-07", "of that day", false}), CALLS(sheets)},
+    PRINT("round", "the round"), PRINT("sow", "the sowings"),
+    PRINT("pick", "the picks"), PRINT("feed", "the feed"),
+    PRINT("water", "the water"), PRINT("all", "all five"),
     {"GET", "/api/tables", ROLE_READER, ROUTE_KEPT,
      "the tables that describe the farm", NULL, CALLS(tables)},
     {"GET", "/api/table", ROLE_READER, ROUTE_KEPT,

@@ -16,6 +16,8 @@ LEAT = sys.argv[1]
 # What a good question of a route needs beyond the examples of its keys: which
 # of them go together. Routes that are not named are asked with no key at all.
 GOOD = {
+    "/api/bed": "id=H1-S1",
+    "/api/fish": "tank=A",
     "/api/table": "name=tanks",
     "/api/sum": "name=unionised-ammonia&temp_degc=24&ph=8.0&tan_mg_l=1",
     "/api/card": "power=all&at=02:10",

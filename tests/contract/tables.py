@@ -53,6 +53,10 @@ class Tables(unittest.TestCase):
                   encoding="utf-8") as file:
             self.assertIn("13.75", file.read())
         self.assertEqual(self.table("tanks")["hash"], answer["hash"])
+        told = self.server.json("/api/journal?kind=table")["entries"]
+        self.assertEqual(len(told), 1)
+        self.assertIn("volume_m3", told[0]["text"])
+        self.assertIn("-> 13.75", told[0]["text"])
 
     def test_a_fault_is_told_with_row_and_field_and_nothing_is_written(self):
         sheet = self.table("tanks")
