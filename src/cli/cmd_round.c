@@ -40,39 +40,57 @@ static void print_feed(const RoundItem *item, int32_t day, Arena *arena,
                        FILE *out)
 {
     const char *last = last_text(item, day, arena);
-    print_line(item->told_count ? " [x] " : " [ ] ",
+    print_line(item->told_count ? "     [x] " : "     [ ] ",
                arena_text(arena, "%s%s%s%s", item->text, *last ? "; " : "",
                           last, item->hold ? "" : ""),
                out);
     if (item->hold) {
-        print_line("     ! ", item->hold, out);
-        print_line("       ", item->detail, out);
+        print_line("         ! ", item->hold, out);
+        print_line("           ", item->detail, out);
     }
 }
 
-/* Readings of a stop on one line: "Read temp_degc, oxygen: A 20.1 C 20.0". */
+/* "degC" for temp_degc, "O2" for oxygen_mg_l; else the name of the item, which
+ * stands before its place. */
+static const char *short_reading(const RoundItem *item, Arena *arena)
+{
+    return strcmp(item->value.key, "temp_degc") == 0 ? "degC"
+           : strcmp(item->value.key, "oxygen_mg_l") == 0
+               ? "O2"
+               : arena_copy_bytes(arena, item->text, strcspn(item->text, ","));
+}
+
+/* Readings of a stop: "A degC about 20.7 (1 Mar 20.1), O2 (1 Mar 6.4); C ..".
+ */
 static void print_readings(const RoundStop *stop, int32_t day, Arena *arena,
                            FILE *out)
 {
     const char *text = "";
+    const char *place = "";
     for (int32_t i = 0; i < stop->item_count; i++) {
         const RoundItem *item = &stop->items[i];
         if (item->kind != ROUND_READ) {
             continue;
         }
+        bool is_new = strcmp(place, item->place) != 0;
         const char *last = last_text(item, day, arena);
-        const char *about =
-            isnan(item->value.expected)
-                ? ""
-                : arena_text(arena, "about %.1f", item->value.expected);
-        bool has_both = *about && *last;
-        text =
-            arena_text(arena, "%s%s%s%s%s%s%s%s", text, *text ? "; " : "",
-                       item->text, *about || *last ? " (" : "", about,
-                       has_both ? ", " : "", last, *about || *last ? ")" : "");
+        place = item->place;
+        text = arena_text(arena, "%s%s%s%s%s", text,
+                          !*text   ? ""
+                          : is_new ? "; "
+                                   : ", ",
+                          is_new ? place : "", is_new ? " " : "",
+                          short_reading(item, arena));
+        if (!isnan(item->value.expected)) {
+            text =
+                arena_text(arena, "%s about %.1f", text, item->value.expected);
+        }
+        if (*last) {
+            text = arena_text(arena, "%s (%s)", text, last);
+        }
     }
     if (*text) {
-        print_line(" [ ] Read: ", text, out);
+        print_line("     [ ] Read ", text, out);
     }
 }
 
@@ -86,7 +104,7 @@ static void print_item(const RoundItem *item, int32_t day, Arena *arena,
         print_feed(item, day, arena, out);
         return;
     case ROUND_FAST:
-        print_line(item->told_count ? " [x] " : " [ ] ",
+        print_line(item->told_count ? "     [x] " : "     [ ] ",
                    arena_text(arena, "%s: %s", item->text, item->detail), out);
         return;
     case ROUND_LOOK:
@@ -95,12 +113,12 @@ static void print_item(const RoundItem *item, int32_t day, Arena *arena,
     case ROUND_PICK:
         break;
     }
-    if (item->kind == ROUND_LOOK && item->value.key) {
-        return; /* dead fish are told where there are any */
+    if (item->kind == ROUND_LOOK && (item->value.key || item->troubles)) {
+        return; /* told with the stop; the dead where there are any */
     }
-    print_line(item->told_count ? " [x] " : " [ ] ", item->text, out);
+    print_line(item->told_count ? "     [x] " : "     [ ] ", item->text, out);
     if (*item->warning) {
-        print_line("     ! ", item->warning, out);
+        print_line("         ! ", item->warning, out);
     }
 }
 
@@ -130,8 +148,14 @@ static void print_part(const Round *round, bool is_hands, Arena *arena,
         if (stop->is_hands != is_hands) {
             continue;
         }
-        fprintf(out, "%s%s\n", stop->name,
-                stop->is_as_usual ? " (told: as usual)" : "");
+        const RoundItem *look = stop->item_count > 0 ? &stop->items[0] : NULL;
+        bool has_look = look && look->kind == ROUND_LOOK && look->troubles;
+        print_line(!has_look                               ? " "
+                   : stop->is_as_usual || look->told_count ? " [x] "
+                                                           : " [ ] ",
+                   arena_text(arena, "%s%s%s", stop->name, has_look ? ": " : "",
+                              has_look ? look->text : ""),
+                   out);
         for (int32_t i = 0; i < stop->item_count; i++) {
             print_item(&stop->items[i], round->day, arena, out);
         }
@@ -154,10 +178,10 @@ static void print_text(const RoundAnswer *answer, Arena *arena, FILE *out)
     for (int32_t i = 0; i < round->suspect_count; i++) {
         print_line("! ", round->suspects[i].text, out);
     }
-    fprintf(out, "\nWith the eyes, %d stops, %.2f kg of feed:\n",
+    fprintf(out, "\nEyes first, touch nothing: %d stops, %.2f kg of feed\n",
             (int)round_taps(round), round->feed_g / 1000.0);
     print_part(round, false, arena, out);
-    fputs("\nWith the hands:\n", out);
+    fputs("\nThen the hands\n", out);
     print_part(round, true, arena, out);
 }
 

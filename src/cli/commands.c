@@ -261,6 +261,19 @@ static const Command COMMANDS[] = {
                           "leat sheets farm --kind pick --out pick.html"),
     },
     {
+        .name = "water", .run = cmd_water,
+        .purpose = "tell readings against what suits the fish, what to do",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"tank", "A", "one tank", false},
+            {"at", "07:30", "when; or 2027-03-02T07:30; without: now", false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "as if it were that day", false},
+            {"json", NULL, "print it as JSON, with the readings told before",
+             false}),
+        .examples = LINES("leat water farm", "leat water farm tank=A --json"),
+    },
+    {
         .name = "jobs", .run = cmd_jobs,
         .purpose = "tell the jobs of a day or week in walking order, and loads",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

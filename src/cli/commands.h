@@ -67,6 +67,7 @@ CommandRun cmd_sums;
 CommandRun cmd_tables;
 CommandRun cmd_vent;
 CommandRun cmd_version;
+CommandRun cmd_water;
 CommandRun cmd_work;
 
 #endif

@@ -1,7 +1,13 @@
 /* Today's round. */
 #include "desk/round.h"
 
+#include <math.h>
+#include <string.h>
+
 #include "base/date.h"
+#include "desk/clock.h"
+#include "desk/moment.h"
+#include "work/vent.h"
 
 /* The week that holds the day before; NULL where the plan had not begun. */
 static Err make_before(const Today *today, const JobsWeek *week,
@@ -41,6 +47,110 @@ static Err gather_facts(const RoundQuestion *question, const Today *today,
     return ERR_NONE;
 }
 
+/* ---- what today's readings mean ------------------------------------------
+ */
+
+static int32_t quantity_of(const char *key)
+{
+    const WordList *words = &FARM_WORDS[WORDS_QUANTITIES];
+    for (int32_t q = 0; q < words->count && q < WATER_QUANTITIES; q++) {
+        if (strcmp(words->words[q], key) == 0) {
+            return q;
+        }
+    }
+    return -1;
+}
+
+/* The last told today of each quantity, of the tank or of its loop's sump; true
+ * where anything was. */
+static bool told_today(const RoundAsk *ask, int32_t tank,
+                       double told[WATER_QUANTITIES])
+{
+    const Tank *row = &ask->farm->tanks[tank];
+    const char *loop = row->loop < 0 ? "" : ask->farm->loops[row->loop].id;
+    bool is_any = false;
+    for (int q = 0; q < WATER_QUANTITIES; q++) {
+        told[q] = NAN;
+    }
+    for (int32_t i = 0; i < ask->fact_count; i++) {
+        const Told *fact = &ask->facts[i];
+        bool is_ours = strcmp(fact->place, row->id) == 0 ||
+                       (*loop && strcmp(fact->place, loop) == 0);
+        int32_t quantity = quantity_of(fact->quantity_key);
+        if (fact->kind == TOLD_READ && fact->happened_on == ask->day &&
+            is_ours && quantity >= 0) {
+            told[quantity] = fact->value;
+            is_any = true;
+        }
+    }
+    return is_any;
+}
+
+static void judge_tank(const Today *today, const FishNow *fish, int64_t at,
+                       int32_t tank, double *told, Judge *out)
+{
+    int day = date_day_of_year(today->day) - 1;
+    JudgeAsk ask = {.farm = today->farm,
+                    .book = today->book,
+                    .fish = fish,
+                    .loop = today->farm->tanks[tank].loop,
+                    .tank = tank,
+                    .at = at,
+                    .told = told,
+                    .usual_degc = today->climate->tanks[tank].mean_degc[day]};
+    judge_make(&ask, today->arena, out);
+}
+
+static Err judge_told(const Today *today, RoundAsk *ask)
+{
+    int32_t tanks = today->farm->tanks_count;
+    const Judge **judges = ARENA_ARRAY(today->arena, const Judge *, tanks + 1);
+    FishNow fish;
+    Moment moment;
+    bool is_first = true;
+    for (int32_t k = 0; k < tanks; k++) {
+        double *told = ARENA_ARRAY(today->arena, double, WATER_QUANTITIES);
+        if (!told_today(ask, k, told)) {
+            continue;
+        }
+        if (is_first) {
+            TRY(fish_now_followed(today->farm, today->book, today->climate,
+                                  today->day, today->arena, &fish));
+            TRY(moment_find(today->farm, NULL, today->day, today->arena,
+                            &moment));
+            is_first = false;
+        }
+        Judge *judge = ARENA_NEW(today->arena, Judge);
+        judge_tank(today, &fish, moment.at, k, told, judge);
+        judges[k] = judge;
+    }
+    ask->judges = judges;
+    return ERR_NONE;
+}
+
+/* Vents by the day's own heat and moisture; by the usual rule where the year
+ * does not reach. */
+static void find_vents(const Today *today, RoundAsk *ask)
+{
+    const Farm *farm = today->farm;
+    VentAsk asked = {farm, today->book, today->climate, today->day,
+                     clock_ahead_of_sun_h(farm->farm, today->day)};
+    VentDay day;
+    if (farm->tunnels_count < 1) {
+        return;
+    }
+    Err err = vent_day_make(&asked, today->arena, &day);
+    if (err.kind != ERR_OK) {
+        return;
+    }
+    const char **vents =
+        ARENA_ARRAY(today->arena, const char *, farm->tunnels_count);
+    for (int32_t t = 0; t < farm->tunnels_count; t++) {
+        vents[t] = vent_brief(&day, t, today->arena);
+    }
+    ask->vents = vents;
+}
+
 Err round_answer(const RoundQuestion *question, Arena *arena, RoundAnswer *out)
 {
     RoundAnswer answer;
@@ -58,6 +168,8 @@ Err round_answer(const RoundQuestion *question, Arena *arena, RoundAnswer *out)
     TRY(today_jobs(today, week_of(today->day), &outlook, &week));
     TRY(make_before(today, &week, &store, &ask.before));
     TRY(gather_facts(question, today, &ask));
+    TRY(judge_told(today, &ask));
+    find_vents(today, &ask);
     TRY(round_make(&ask, arena, &answer.round));
     *out = answer;
     return ERR_NONE;

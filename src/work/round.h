@@ -11,6 +11,7 @@
 
 #include "journal/told.h"
 #include "work/jobs.h"
+#include "work/judge.h"
 
 /* The list is laid out by hand. Kind; word in JSON. */
 /* clang-format off */
@@ -111,6 +112,11 @@ typedef struct RoundAsk {
                                        left out, in the order told */
     int32_t fact_count;
     int32_t day;
+    /* By tank: what the readings told today mean; NULL entries, or NULL: none
+     * was told. */
+    const Judge *const *judges;
+    /* By tunnel: "open wide 12:15-14:15"; NULL: by the usual rule. */
+    const char *const *vents;
 } RoundAsk;
 
 /* Fails as jobs_of_week does. */

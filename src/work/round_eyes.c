@@ -10,12 +10,11 @@
 #include "work/round_troubles.h"
 
 static const char TANK_LOOK[] =
-    "Eyes first, touch nothing: fish up and breathing as usual, level at its "
-    "mark, screens clear, air on";
+    "fish up and breathing, level at its mark, screens, air";
 static const char BED_LOOK[] =
-    "Every bed floods and drains; leaves, drip on the film, pests";
+    "every bed floods and drains; leaves, drip, pests";
 static const char NURSERY_LOOK[] =
-    "Trays moist, none mouldy; seedlings that wait too long";
+    "trays moist, none mouldy, none waiting too long";
 
 /* More dead than this share of a tank are asked about once; judged. */
 static const double DEAD_ODD_FRAC = 0.01;
@@ -140,19 +139,19 @@ static void add_sump(RoundWork *work, int32_t loop)
                    last_walk(farm, loop));
     RoundItem look =
         round_item(ROUND_LOOK, arena_text(work->arena, "look-%s", id), row->id);
-    const char *text = "Level at its mark, screen clear";
+    const char *text = "level at its mark, screen";
     add_place(work, &look, row->id, stop->walk);
     for (int32_t p = 0; p < farm->pumps_count; p++) {
         if (farm->pumps[p].loop == loop) {
             add_place(work, &look, farm->pumps[p].id, stop->walk);
             text =
-                arena_text(work->arena, "%s; %s runs", text, farm->pumps[p].id);
+                arena_text(work->arena, "%s, %s runs", text, farm->pumps[p].id);
         }
     }
     for (int32_t a = 0; a < farm->aerators_count; a++) {
         if (farm->aerators[a].loop == loop && farm->aerators[a].tank < 0) {
             add_place(work, &look, farm->aerators[a].id, stop->walk);
-            text = arena_text(work->arena, "%s; %s blows", text,
+            text = arena_text(work->arena, "%s, %s blows", text,
                               farm->aerators[a].id);
         }
     }
@@ -260,8 +259,11 @@ static void add_vent(RoundWork *work, RoundStop *stop, int32_t tunnel)
     RoundItem item = round_item(
         ROUND_VENT, arena_text(work->arena, "vent-%s", row->id), row->id);
     item.job = job;
-    item.text = arena_text(work->arena, "%s to %.0f degC: %s", row->id,
-                           most_degc, jobs_vent_act(most_degc));
+    item.text = work->ask->vents && work->ask->vents[tunnel]
+                    ? arena_text(work->arena, "%s: %s", row->id,
+                                 work->ask->vents[tunnel])
+                    : arena_text(work->arena, "%s to %.0f degC: %s", row->id,
+                                 most_degc, jobs_vent_act(most_degc));
     item.detail = arena_text(work->arena,
                              "%.0f to %.0f degC foreseen inside; close before "
                              "evening, aim under 85 %% humidity",

@@ -13,6 +13,8 @@
 static const double ODD_LOW_FRAC = 0.7;
 static const double ODD_HIGH_FRAC = 1.3;
 
+static const double HALF_FRAC = 0.5; /* where a finding asks for half */
+
 /* Less than this is weighed, not scooped; judged. */
 static const double LEAST_SCOOPS = 0.3;
 
@@ -274,6 +276,35 @@ static void give(RoundWork *work, const TankDay *day, double degc,
     work->round->feed_g += item->value.amount;
 }
 
+/* What the readings of today say against feeding; NULL: nothing. A thermometer
+ * that is out of line is told by its own rule. */
+static const JudgeFinding *finding_of(const RoundWork *work, int32_t tank,
+                                      JudgeFeed feed)
+{
+    const Judge *judge = work->ask->judges ? work->ask->judges[tank] : NULL;
+    for (int i = 0; judge && i < judge->finding_count; i++) {
+        const JudgeFinding *finding = &judge->findings[i];
+        if (finding->rule->class != JUDGE_CLASH &&
+            finding->rule->feed == feed) {
+            return finding;
+        }
+    }
+    return NULL;
+}
+
+static void hold_by(RoundWork *work, const JudgeFinding *finding,
+                    RoundItem *item)
+{
+    item->text = arena_text(work->arena, "Do not feed %s", item->place);
+    item->hold =
+        arena_text(work->arena, "%s%s%s", finding->means,
+                   finding->act ? " " : "", finding->act ? finding->act : "");
+    item->detail = finding->again ? arena_text(work->arena, "feed again %s",
+                                               finding->again)
+                                  : "";
+    item->value.amount = 0.0;
+}
+
 static void add_fast(RoundWork *work, RoundStop *stop, const Tank *tank,
                      const Job *job, const char *why)
 {
@@ -288,7 +319,7 @@ static void add_fast(RoundWork *work, RoundStop *stop, const Tank *tank,
     round_add(work, stop, &item);
 }
 
-void round_add_feed(RoundWork *work, RoundStop *stop, int32_t tank)
+void round_add_feed(RoundWork *work, RoundStop *stop_of, int32_t tank)
 {
     const Tank *row = &work->farm->tanks[tank];
     int32_t day = work->ask->day;
@@ -304,7 +335,7 @@ void round_add_feed(RoundWork *work, RoundStop *stop, int32_t tank)
     }
     bool is_fed = told.feed_g >= 0.5 && shoals_meals(degc, told.least_g) > 0;
     if (!is_fed && !is_held) {
-        add_fast(work, stop, row, none,
+        add_fast(work, stop_of, row, none,
                  none ? none->note
                       : arena_text(work->arena, "water of %.0f degC", degc));
         return;
@@ -314,10 +345,18 @@ void round_add_feed(RoundWork *work, RoundStop *stop, int32_t tank)
     item.job = job;
     item.value = round_value("grams", "g");
     find_yesterday(work, row->id, &item.value);
-    if (is_held) {
+    const JudgeFinding *stop = finding_of(work, tank, FEED_NONE);
+    const JudgeFinding *less = finding_of(work, tank, FEED_HALF);
+    if (stop) {
+        hold_by(work, stop, &item);
+    } else if (is_held) {
         hold(work, tank, is_fed ? told.feed_g : 0.0, usual.feed_g, &item);
     } else {
+        told.feed_g *= less ? HALF_FRAC : 1.0;
         give(work, &told, degc, &item);
+        item.warning =
+            less ? arena_text(work->arena, "Half the feed: %s", less->means)
+                 : "";
     }
-    round_add(work, stop, &item);
+    round_add(work, stop_of, &item);
 }

@@ -53,7 +53,7 @@ NODISCARD Err round_find_water(RoundWork *work);
  * the others are. */
 double round_off_k(const RoundWork *work, int32_t tank);
 
-void round_add_feed(RoundWork *work, RoundStop *stop, int32_t tank);
+void round_add_feed(RoundWork *work, RoundStop *stop_of, int32_t tank);
 void round_add_eyes(RoundWork *work);
 void round_add_hands(RoundWork *work);
 void round_find_suspects(RoundWork *work);

@@ -128,6 +128,24 @@ static void add_cold_tanks(RoundWork *work, Wrongs *wrongs)
     }
 }
 
+/* What today's readings say that may kill or stops the feed. Little oxygen may
+ * be a pump. */
+static void add_judged(RoundWork *work, Wrongs *wrongs)
+{
+    const Judge *const *judges = work->ask->judges;
+    for (int32_t k = 0; judges && k < work->farm->tanks_count; k++) {
+        for (int i = 0; judges[k] && i < judges[k]->finding_count; i++) {
+            const JudgeFinding *finding = &judges[k]->findings[i];
+            bool is_grave = finding->rule->class == JUDGE_DANGER ||
+                            finding->rule->class == JUDGE_STOP;
+            if (is_grave && finding->means) {
+                add_wrong(work, wrongs, work->farm->tanks[k].id, finding->means,
+                          strncmp(finding->rule->id, "oxygen", 6) == 0);
+            }
+        }
+    }
+}
+
 static void add_told(RoundWork *work, Wrongs *wrongs)
 {
     for (int32_t i = 0; i < work->ask->fact_count; i++) {
@@ -223,6 +241,7 @@ void round_find_suspects(RoundWork *work)
     Wrongs wrongs = {
         .items = ARENA_ARRAY(work->arena, Wrong,
                              farm->tanks_count + work->ask->fact_count + 1)};
+    add_judged(work, &wrongs);
     add_cold_tanks(work, &wrongs);
     add_told(work, &wrongs);
     RoundSuspect *suspects = ARENA_ARRAY(work->arena, RoundSuspect,

@@ -201,5 +201,56 @@ class Pages(unittest.TestCase):
         self.assertIn("leat plan", done.stderr)
 
 
+    # ---- water
+
+    def place(self, page, name):
+        return next(p for p in page["places"] if p["id"] == name)
+
+    def test_readings_stand_against_what_suits_the_fish(self):
+        page = self.answer("water", "--today", "2027-03-01", "at=08:00")
+        self.assertEqual([p["id"] for p in page["places"]],
+                         ["loop-1", "A", "C", "loop-2", "B", "D", "E",
+                          "purge-tub", "quarantine-tub"])
+        tank = self.place(page, "A")
+        reads = {r["quantity"]: r for r in tank["readings"]}
+        self.assertEqual(reads["temp_degc"]["value"], 20.1)
+        self.assertEqual(reads["temp_degc"]["mark"], "in range")
+        self.assertGreater(reads["temp_degc"]["foreseen"], 15)
+        self.assertEqual(reads["iron_mg_l"]["mark"], "not read")
+        self.assertTrue(tank["fish"])
+        for read in reads.values():
+            if read["low"] is not None and read["high"] is not None:
+                self.assertLess(read["low"], read["high"])
+
+    def test_old_readings_say_nothing(self):
+        page = self.answer("water", "--today", "2027-03-10", "at=08:00")
+        reads = {r["quantity"]: r
+                 for r in self.place(page, "A")["readings"]}
+        self.assertEqual(reads["oxygen_mg_l"]["mark"], "old")
+
+    def test_what_is_told_is_judged_and_kept_as_points(self):
+        farm = os.path.join(self.top, "told")
+        shutil.copytree(self.farm, farm)
+        for hour, value in (("07:30", "3.4"), ("19:00", "2.6")):
+            done = run("note", farm, "--today", "2027-03-02", "kind=read",
+                       "place=B", "quantity_key=oxygen_mg_l",
+                       f"value={value}", f"happened_at={hour}")
+            self.assertEqual(done.returncode, 0, done.stderr)
+        done = run("water", farm, "--today", "2027-03-02", "at=20:00",
+                   "tank=B", "--json")
+        page = json.loads(done.stdout)
+        tank = self.place(page, "B")
+        self.assertEqual(len(page["places"]), 1)
+        oxygen = tank["readings"][1]
+        self.assertEqual(oxygen["mark"], "low")
+        self.assertEqual([p["value"] for p in oxygen["points"]], [3.4, 2.6])
+        self.assertEqual(oxygen["points"][0]["minute"], 450)
+        self.assertIn("oxygen-stop", [f["rule"] for f in tank["findings"]])
+        self.assertIn("none", tank["feed"])
+
+    def test_an_unknown_tank_is_named(self):
+        self.assertIn("tank", self.refused("water", "tank=Z"))
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])

@@ -143,8 +143,8 @@ class Round(unittest.TestCase):
     def test_text_has_both_parts(self):
         self.accept()
         text = run("round", self.farm, "--today", "2027-03-02").stdout
-        self.assertLess(text.index("With the eyes"),
-                        text.index("With the hands"))
+        self.assertLess(text.index("Eyes first"),
+                        text.index("Then the hands"))
         self.assertIn("Sow head lettuce", text)
         for line in text.splitlines():
             self.assertLessEqual(len(line), 80, line)
@@ -205,6 +205,29 @@ class Round(unittest.TestCase):
         self.assertLess(items["feed-A"]["value"]["amount"],
                         before["feed-A"]["value"]["amount"])
         self.assertEqual(page["told_today"], 3)
+
+    def test_water_without_oxygen_stops_the_feed_until_it_is_read_again(self):
+        self.accept()
+        self.addCleanup(self.forget)
+        day = "2027-03-16"
+        low = {"kind": "read", "place": "B", "quantity_key": "oxygen_mg_l",
+               "value": 2.1, "happened_at": 430}
+        self.note([low], day)
+        page = self.round(day)
+        items = {i["id"]: i for s in page["stops"] for i in s["items"]}
+        self.assertIn("2.1", items["feed-B"]["hold"])
+        self.assertEqual(items["feed-B"]["entries"], [])
+        self.assertIsNone(items["feed-A"]["hold"])
+        self.assertIn("2.1", page["suspects"][0]["text"])
+        self.note([{"kind": "seen", "place": "B", "text": "looked"}], day)
+        items = {i["id"]: i for s in self.round(day)["stops"]
+                 for i in s["items"]}
+        self.assertIsNotNone(items["feed-B"]["hold"])
+        self.note([dict(low, value=6.3, happened_at=520)], day)
+        page = self.round(day)
+        items = {i["id"]: i for s in page["stops"] for i in s["items"]}
+        self.assertIsNone(items["feed-B"]["hold"])
+        self.assertEqual(page["suspects"], [])
 
     def forget(self):
         for name in os.listdir(self.farm):
