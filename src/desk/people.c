@@ -229,7 +229,7 @@ Err people_login(const char *dir, const char *name, const char *passphrase,
 {
     TRY(start_sodium());
     CLEANUP(store_close) StoreDb store = {0};
-    StorePerson person;
+    StorePerson person = {.hash = ""};
     Err err = find(dir, name, &store, arena, &person);
     bool is_there = err.kind == ERR_OK && !person.is_gone && *person.hash;
     if (err.kind != ERR_OK && err.kind != ERR_NOT_FOUND) {

@@ -69,6 +69,9 @@ static Err answer_one(const char *dir, int out, Input *input, bool *out_any)
     Frame frame;
     size_t used = 0;
     *out_any = false;
+    if (input->length == 0) {
+        return ERR_NONE;
+    }
     TRY(frame_read(input->bytes, input->length, &frame, &used));
     if (used == 0) {
         return ERR_NONE;

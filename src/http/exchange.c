@@ -82,7 +82,8 @@ static KeptKey key_of(Exchange *exchange, const FolderStamp *stamp)
                           request->query[i].value);
     }
     int span_s = exchange->route->cost == ROUTE_MINUTE ? MINUTE_S : QUARTER_S;
-    return (KeptKey){text, stamp->mark, server_now_s() / span_s};
+    uint64_t mark = exchange->route->is_of_tables ? stamp->tables : stamp->mark;
+    return (KeptKey){text, mark, server_now_s() / span_s};
 }
 
 static bool is_settled(const FolderStamp *stamp)
@@ -100,31 +101,41 @@ static enum MHD_Result send_kept(Exchange *exchange, const Kept *kept)
                         kept->bytes);
 }
 
+/* Once a turn: who asks after an answer was sent asks in a later turn. */
+static Err look_at_folder(Server *server)
+{
+    if (!server->is_stamp_fresh) {
+        TRY(folder_stamp(server->ask->dir, &server->stamp));
+        server->is_stamp_fresh = true;
+    }
+    return ERR_NONE;
+}
+
 static enum MHD_Result ask_kept(Exchange *exchange)
 {
     Server *server = exchange->server;
-    FolderStamp stamp;
-    Err err = folder_stamp(server->ask->dir, &stamp);
+    Err err = look_at_folder(server);
     if (err.kind != ERR_OK) {
         return respond_refusal(exchange, &err, 0);
     }
-    KeptKey key = key_of(exchange, &stamp);
+    KeptKey key = key_of(exchange, &server->stamp);
     Kept *kept = kept_find(&server->kept, &key);
     if (kept && kept->state == KEPT_READY) {
         return send_kept(exchange, kept);
     }
     if (!kept) {
         kept = kept_begin(&server->kept, &key);
-        err = kept ? helpers_ask(&server->helpers, &exchange->request,
-                                 kept_done, kept)
-                   : err_make(ERR_BUSY, "too many questions; ask again");
-        if (err.kind != ERR_OK) {
-            if (kept) {
-                kept_drop(&server->kept, kept);
-            }
+        if (!kept) {
+            err = err_make(ERR_BUSY, "too many questions; ask again");
             return respond_refusal(exchange, &err, 0);
         }
-        kept->is_kept = is_settled(&stamp);
+        kept->is_kept = is_settled(&server->stamp);
+        err =
+            helpers_ask(&server->helpers, &exchange->request, kept_done, kept);
+        if (err.kind != ERR_OK) {
+            kept_drop(&server->kept, kept);
+            return respond_refusal(exchange, &err, 0);
+        }
     }
     kept->users++; /* stays until it is sent */
     exchange->kept = kept;

@@ -64,6 +64,30 @@ static void end_child(Helper *helper)
     *helper = (Helper){.in = -1, .out = -1, .ask = ask};
 }
 
+static void put_last(HelperLine *line, HelperAsk *ask)
+{
+    if (line->first) {
+        line->last->next = ask;
+    } else {
+        line->first = ask;
+    }
+    line->last = ask;
+}
+
+/* The next in turn; NULL: nobody waits. */
+static HelperAsk *take_first(Helpers *helpers)
+{
+    HelperLine *line =
+        helpers->urgent.first ? &helpers->urgent : &helpers->rest;
+    HelperAsk *ask = line->first;
+    if (ask) {
+        line->first = ask->next;
+        ask->next = NULL;
+        helpers->waiting--;
+    }
+    return ask;
+}
+
 void helpers_close(Helpers *helpers)
 {
     for (int i = 0; i < helpers->count; i++) {
@@ -74,9 +98,7 @@ void helpers_close(Helpers *helpers)
             helper->ask = NULL;
         }
     }
-    while (helpers->first) {
-        HelperAsk *ask = helpers->first;
-        helpers->first = ask->next;
+    for (HelperAsk *ask = take_first(helpers); ask; ask = take_first(helpers)) {
         finish_with_error(ask, ERR_STOPPED, "Leat is closing");
     }
     *helpers = (Helpers){.dir = NULL};
@@ -94,12 +116,9 @@ Err helpers_ask(Helpers *helpers, const Request *request, HelperDone *done,
     FramePart message = frame_write(&frame, &arena);
     *ask = (HelperAsk){
         .arena = arena, .message = message, .done = done, .context = context};
-    if (helpers->last && helpers->first) {
-        helpers->last->next = ask;
-    } else {
-        helpers->first = ask;
-    }
-    helpers->last = ask;
+    bool is_look = strcmp(request->method, "GET") == 0 ||
+                   strcmp(request->method, "HEAD") == 0;
+    put_last(is_look ? &helpers->rest : &helpers->urgent, ask);
     helpers->waiting++;
     return ERR_NONE;
 }
@@ -216,10 +235,10 @@ static Err start_child(const Helpers *helpers, Helper *helper)
 
 static void give_next(Helpers *helpers, Helper *helper, int64_t now_ms)
 {
-    HelperAsk *ask = helpers->first;
-    helpers->first = ask->next;
-    helpers->waiting--;
-    ask->next = NULL;
+    HelperAsk *ask = take_first(helpers);
+    if (!ask) {
+        return;
+    }
     Err err = helper->pid ? ERR_NONE : start_child(helpers, helper);
     if (err.kind != ERR_OK) {
         finish_with_error(ask, err.kind, err.text);
@@ -238,7 +257,7 @@ void helpers_step(Helpers *helpers, int64_t now_ms)
         if (helper->ask) {
             serve(helper, now_ms);
         }
-        if (!helper->ask && helpers->first) {
+        if (!helper->ask) {
             give_next(helpers, helper, now_ms);
         }
     }

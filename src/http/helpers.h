@@ -36,19 +36,26 @@ typedef struct Helper {
     size_t room;
 } Helper;
 
+/* Those that wait, in order. */
+typedef struct HelperLine {
+    HelperAsk *first; /* Owned. */
+    HelperAsk *last;
+} HelperLine;
+
 typedef struct Helpers {
     const char *dir; /* Borrowed. */
     Helper of[HELPERS_MOST];
     int count;
-    HelperAsk *first; /* Owned: those that wait. */
-    HelperAsk *last;
+    HelperLine urgent; /* those that change something */
+    HelperLine rest;
     int waiting;
 } Helpers;
 
 void helpers_open(Helpers *helpers, const char *dir, int count);
 void helpers_close(Helpers *helpers);
 
-/* ERR_BUSY: too many wait. Otherwise done is called, later. */
+/* ERR_BUSY: too many wait. Otherwise done is called, later. What is not GET
+ * goes first: whoever tells something must not wait for those who look. */
 NODISCARD Err helpers_ask(Helpers *helpers, const Request *request,
                           HelperDone *done, void *context);
 

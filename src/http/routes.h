@@ -39,6 +39,7 @@ typedef struct Route {
     RouteCost cost;
     const char *purpose; /* one line */
     const RouteKey *keys;
+    bool is_of_tables;     /* the answer does not depend on what was told */
     bool by_person;        /* the answer depends on who asks */
     bool takes_media;      /* its body is a picture or a sound, not JSON */
     bool takes_any_key;    /* the route checks its keys itself */

@@ -199,6 +199,7 @@ static void turn(Server *server)
         has_limit && wanted_ms < LOOP_MS ? (int)wanted_ms : (int)LOOP_MS;
     poll(polls, (nfds_t)count, server->has_woken ? 0 : wait_ms);
     server->has_woken = false;
+    server->is_stamp_fresh = false;
     int64_t now_ms = server_now_ms();
     works_step(&server->works, now_ms); /* wakes connections, as the next .. */
     helpers_step(&server->helpers, now_ms);

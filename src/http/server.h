@@ -2,6 +2,7 @@
 #ifndef LEAT_HTTP_SERVER_H
 #define LEAT_HTTP_SERVER_H
 
+#include "desk/folder_stamp.h"
 #include "desk/identity.h"
 #include "http/guard.h"
 #include "http/helpers.h"
@@ -28,8 +29,10 @@ typedef struct Server {
     KeptAll kept;
     Sessions sessions;
     Watches watches;
-    size_t body_bytes; /* of bodies that are coming in */
-    bool has_woken;    /* a connection goes on: do not wait */
+    size_t body_bytes;   /* of bodies that are coming in */
+    FolderStamp stamp;   /* of the farm's folder, once a turn of the loop */
+    bool is_stamp_fresh; /* */
+    bool has_woken;      /* a connection goes on: do not wait */
 } Server;
 
 /* One request on its way. */

@@ -284,7 +284,7 @@ static Err hear_acceptance(Worker *worker)
 static Err serve(Worker *worker)
 {
     Frame frame;
-    const char *answer = NULL;
+    const char *answer = "";
     TRY(hear(worker, &frame));
     if (frame.count == 0) {
         return ERR_NONE;

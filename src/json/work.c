@@ -173,7 +173,7 @@ static Err load(const char *text, size_t length, json_t **out)
 {
     json_error_t fault;
     json_t *object = json_loadb(text, length, JSON_REJECT_DUPLICATES, &fault);
-    if (object && json_is_object(object)) {
+    if (json_is_object(object)) {
         *out = object;
         return ERR_NONE;
     }
