@@ -13,7 +13,6 @@
 #include "desk/foresee.h"
 #include "desk/years.h"
 #include "json/foresee.h"
-#include "json/years.h"
 
 static void print_head(const ForeseeAnswer *answer, FILE *out)
 {
@@ -143,22 +142,6 @@ static Err read_years(const Arguments *arguments, YearsQuestion *out)
     return ERR_NONE;
 }
 
-static const char *years_json(const YearsAnswer *answer, Arena *arena)
-{
-    YearsPage page = {.farm = answer->farm,
-                      .years = answer->years,
-                      .sum = &answer->sum,
-                      .typical = answer->typical,
-                      .first_week = answer->first_week,
-                      .asked = answer->asked,
-                      .seed = answer->seed,
-                      .notices = answer->notices,
-                      .notice_count = answer->notice_count,
-                      .words = years_words(&answer->sum, answer->farm,
-                                           answer->first_week, arena)};
-    return json_years(&page, arena);
-}
-
 static Err answer_years(const Arguments *arguments, FILE *out)
 {
     Arena *arena = arguments->arena;
@@ -172,7 +155,7 @@ static Err answer_years(const Arguments *arguments, FILE *out)
         fputc('\n', stderr);
     }
     if (arguments_has(arguments, "json")) {
-        fputs(years_json(&answer, arena), out);
+        fputs(years_answer_json(&answer, arena), out);
     } else {
         years_text_print(&answer, arguments_has(arguments, "all"), arena, out);
     }

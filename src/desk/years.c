@@ -283,3 +283,19 @@ Err years_answer(const YearsQuestion *question, Arena *arena, YearsAnswer *out)
     *out = answer;
     return ERR_NONE;
 }
+
+const char *years_answer_json(const YearsAnswer *answer, Arena *arena)
+{
+    YearsPage page = {.farm = answer->farm,
+                      .years = answer->years,
+                      .sum = &answer->sum,
+                      .typical = answer->typical,
+                      .first_week = answer->first_week,
+                      .asked = answer->asked,
+                      .seed = answer->seed,
+                      .notices = answer->notices,
+                      .notice_count = answer->notice_count,
+                      .words = years_words(&answer->sum, answer->farm,
+                                           answer->first_week, arena)};
+    return json_years(&page, arena);
+}

@@ -46,6 +46,9 @@ typedef struct YearsAnswer {
 NODISCARD Err years_answer(const YearsQuestion *question, Arena *arena,
                            YearsAnswer *out);
 
+/* The answer as JSON (json/years.h). */
+const char *years_answer_json(const YearsAnswer *answer, Arena *arena);
+
 /* Years of a child: run one after the other, each told. */
 typedef void YearsTell(void *context, int64_t year, const uint16_t *codes,
                        int code_count);

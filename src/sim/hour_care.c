@@ -58,12 +58,14 @@ static const BookBase *salt_of(const HourFarm *h, int element)
 {
     for (int i = 0; i < h->farm->bases_count; i++) {
         const BookBase *base = book_base(h->book, h->farm->bases[i].kind);
-        double frac = !base                ? 0.0
-                      : element == HOUR_K  ? base->k_frac.value
+        if (!base || base->caco3_g_g.value > 0.0) {
+            continue;
+        }
+        double frac = element == HOUR_K    ? base->k_frac.value
                       : element == HOUR_CA ? base->ca_frac.value
                       : element == HOUR_MG ? base->mg_frac.value
                                            : base->fe_frac.value;
-        if (frac > 0.0 && !(base->caco3_g_g.value > 0.0)) {
+        if (frac > 0.0) {
             return base;
         }
     }

@@ -54,7 +54,8 @@ void years_sum_add(YearsSum *sum, const Farm *farm, const uint16_t *codes)
 static const uint32_t *counts_of(const YearsSum *sum, int series, int row,
                                  int week)
 {
-    size_t cell = (size_t)(row * (sum->shape.weeks + 1) + week);
+    size_t cells = (size_t)sum->shape.weeks + 1;
+    size_t cell = (size_t)row * cells + (size_t)week;
     return sum->counts + sum->shape.series_counts[series] +
            cell * (size_t)YEARS_SERIES_TABLE[series].scale.codes;
 }
@@ -87,7 +88,7 @@ int64_t years_sum_kept(const YearsSum *sum, int order, int week)
 int64_t years_sum_broken(const YearsSum *sum, int kind, int row, int *out_week)
 {
     const uint32_t *counts = sum->counts + sum->shape.break_counts[kind] +
-                             (size_t)(row * (sum->shape.weeks + 1));
+                             (size_t)row * ((size_t)sum->shape.weeks + 1);
     int64_t all = 0;
     int64_t below = 0;
     *out_week = -1;

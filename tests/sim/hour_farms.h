@@ -24,6 +24,7 @@ typedef struct HourTables {
     const char *loops, *tunnels, *tanks, *pumps, *zones, *beds;
     const char *aerators, *heaters, *fish, *plants, *readings, *sources;
     const char *plan, *plan_fish, *plan_moves, *plan_cleans;
+    const char *figures, *fish_sources, *climate; /* climate NULL: usual */
     const char *latitude_deg;
 } HourTables;
 
@@ -53,6 +54,8 @@ static inline HourTables hour_tables_usual(void)
         .plan_fish = "",
         .plan_moves = "",
         .plan_cleans = "",
+        .figures = "",
+        .fish_sources = "",
     };
 }
 
@@ -65,13 +68,19 @@ static inline FarmBuffer hour_buffer(Arena *arena, const char *file,
 
 static inline const Farm *hour_farm_of(Arena *arena, const HourTables *t)
 {
+    const char *climate = t->climate ? t->climate : HOUR_CLIMATE;
     FarmBuffer all[] = {
         hour_buffer(arena, "farm.csv",
                     "id,latitude_deg,longitude_deg,altitude_m,timezone,"
                     "currency,records_from",
                     arena_text(arena, "f,%s,5,130,Etc/UTC,EUR,2027-03-01\n",
                                t->latitude_deg)),
-        {"climate.csv", HOUR_CLIMATE, strlen(HOUR_CLIMATE)},
+        {"climate.csv", climate, strlen(climate)},
+        hour_buffer(arena, "figures.csv", "about,figure,value,low,high",
+                    t->figures),
+        hour_buffer(arena, "fish_sources.csv",
+                    "id,species,kind,mean_g,cv_frac,sex,price,least,most",
+                    t->fish_sources),
         hour_buffer(arena, "sources.csv",
                     "id,temp_degc,ph,alkalinity_mg_l,calcium_mg_l,"
                     "magnesium_mg_l,sodium_mg_l,chlorine_mg_l",
