@@ -204,6 +204,7 @@ typedef struct HourDays {
     HourTankDay *tanks;         /* [day * farm->tanks_count + tank] */
     HourTunnelDay *tunnels;     /* [day * farm->tunnels_count + tunnel] */
     HourPlantDay *plants;       /* [day * hour_plant_count + plant] */
+    bool plants_at_end;         /* of the last day alone */
     HourLedger ledger;          /* of all these days */
     double worst_residual_frac; /* of any hour and quantity */
     int worst_quantity;

@@ -159,6 +159,11 @@ static void tell_day(const HourFarm *h, const HourState *s, int day,
         to->dli_mol =
             sun_dli_mol_m2_d(s->tunnel_now[t].sun_j_m2[CLIMATE_ROWS] / 1e6);
     }
+}
+
+static void tell_plants(const HourFarm *h, const HourState *s, int day,
+                        HourDays *out)
+{
     int32_t date = h->from_day + (int32_t)((s->hours - 1) / DAY_H);
     for (int i = 0; i < h->plant_count; i++) {
         const PlantState *is = &s->plants[i];
@@ -170,6 +175,17 @@ static void tell_day(const HourFarm *h, const HourState *s, int day,
     }
 }
 
+/* Without a division where it is not the worst. */
+static void note_residual(const HourLedger *l, int q, HourDays *out)
+{
+    double moved = l->in[q] + l->out[q] + AS_MOVED * fabs(l->held[q]);
+    double off = fabs(l->in[q] - l->out[q] - l->stored[q]);
+    if (off > out->worst_residual_frac * moved) {
+        out->worst_residual_frac = hour_ledger_residual_frac(l, q);
+        out->worst_quantity = q;
+    }
+}
+
 void hour_run(const HourFarm *h, HourState *s, const HourWeather *weather,
               HourDays *out)
 {
@@ -178,13 +194,12 @@ void hour_run(const HourFarm *h, HourState *s, const HourWeather *weather,
             hour_step(h, s, &weather[day * DAY_H + hour], NULL);
             hour_ledger_add(&out->ledger, &s->ledger);
             for (int q = 0; q < LEDGER_COUNT; q++) {
-                double off = hour_ledger_residual_frac(&s->ledger, q);
-                if (off > out->worst_residual_frac) {
-                    out->worst_residual_frac = off;
-                    out->worst_quantity = q;
-                }
+                note_residual(&s->ledger, q, out);
             }
         }
         tell_day(h, s, day, out);
+        if (!out->plants_at_end || day == out->count - 1) {
+            tell_plants(h, s, day, out);
+        }
     }
 }

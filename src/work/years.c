@@ -110,6 +110,7 @@ static Err make_hours(YearsFarm *years, Arena *arena)
     TRY(hour_state_make(years->hours, arena, &years->first));
     TRY(hour_state_make(years->hours, arena, &years->state));
     hour_days_make(years->hours, YEARS_WEEK_D, arena, &years->days);
+    years->days.plants_at_end = true;
     return weather_make(ask->farm, ask->book, arena, &years->weather);
 }
 

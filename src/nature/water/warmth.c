@@ -77,20 +77,22 @@ PhPoint warmth_ph(const WaterWarmth *at, double alkalinity_mol_m3,
     double slope = 0.0;
     double turned = 0.0; /* what the last move made of the share */
     for (int i = 0; i < ROUNDS; i++) {
-        double below = 1.0 / (a * a + at->k1 * a + at->k12);
-        double charge = (at->k1 * a + 2.0 * at->k12) * below;
-        double hydroxide = at->kw_mol_m3 / a;
+        double k1a = at->k1 * a;
+        double under = a * a + k1a + at->k12;
+        double both = 1.0 / (a * under); /* one division for two */
+        double below = both * a;
+        double carbonate = k1a + 2.0 * at->k12;
+        double charge = carbonate * below;
+        double hydroxide = at->kw_mol_m3 * both * under;
         double acid = at->proton * a;
         /* d(charge)/d(ln a), which is never above 0. */
-        double turn =
-            at->k1 * a * below - charge * (2.0 * a * a + at->k1 * a) * below;
-        double by = dic_mol_m3 * turn - hydroxide - acid;
+        double turn = (k1a - charge * (2.0 * a * a + k1a)) * below;
+        double per = 1.0 / (dic_mol_m3 * turn - hydroxide - acid);
         double off = dic_mol_m3 * charge + hydroxide - acid - alkalinity_mol_m3;
         share = a * a * below;
-        /* CO2 = C share; at constant A, d(ln a) = -charge / by dC. */
-        slope = share - dic_mol_m3 * share * (at->k1 * a + 2.0 * at->k12) *
-                            below * charge / by;
-        double move = -off / by;
+        /* CO2 = C share; at constant A, d(ln a) = -charge per dC. */
+        slope = share - dic_mol_m3 * share * charge * charge * per;
+        double move = -off * per;
         move = move > FAR ? FAR : move < -FAR ? -FAR : move;
         a *= (2.0 + move) / (2.0 - move); /* exp(move) to second order */
         a = a < A_LEAST ? A_LEAST : a > A_MOST ? A_MOST : a;
