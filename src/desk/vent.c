@@ -2,8 +2,8 @@
 #include "desk/vent.h"
 
 #include "base/date.h"
-#include "desk/check_farm.h"
 #include "desk/clock.h"
+#include "desk/farm_today.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
 
@@ -52,8 +52,9 @@ static const char *basis(const VentDay *day, Arena *arena)
 Err vent_answer(const VentQuestion *question, Arena *arena, VentAnswer *out)
 {
     VentAnswer answer = {0};
-    const Farm *farm = NULL;
-    TRY(check_farm_load(question->dir, arena, &farm));
+    FarmToday today;
+    TRY(farm_today_read(question->dir, question->day, arena, &today));
+    const Farm *farm = today.farm;
     WeekChoice choice =
         week_choose(farm, question->day, week_of(farm->farm->records_from),
                     YEAR_WEEKS, "the year after the farm's tables", arena);

@@ -174,6 +174,7 @@ const char *vent_to_json(const VentDay *day, const char *const *notices,
     json_put(root, "outside_most_degc", number(day->outside_most_degc));
     json_put(root, "outside_least_degc", number(day->outside_least_degc));
     json_put(root, "wind_m_s", number(day->wind_m_s));
+    json_put(root, "note", json_string(vent_note(day, arena)));
     json_put(root, "notices", told);
     json_put(root, "tunnels", tunnels);
     return json_text_take(root, arena);

@@ -5,7 +5,7 @@
 #include "work/vent.h"
 
 /* {"day", "is_forecast", "forecast_days", "clock_ahead_h", "outside_most_degc",
- *  "outside_least_degc", "wind_m_s", "notices": [text],
+ *  "outside_least_degc", "wind_m_s", "note" (all tunnels), "notices": [text],
  *  "tunnels": [{"id", "brief", "lines": [text], "heat": span, "dry": span,
  *    "morning": span, "midday": "as-asked", "midday_h", "is_usual",
  *    "floor_degc", "floor_way", "night_degc", "night_out_degc", "crop_degc",

@@ -322,6 +322,21 @@ static void tell_weather(const AirRun *run, VentDay *day)
     }
 }
 
+static void tell_extremes(VentTunnel *to)
+{
+    to->shut_most_degc = -INFINITY;
+    to->dry_rh_frac = to->dry_shut_frac = INFINITY;
+    for (int hour = 0; hour < VENT_DAY_H; hour++) {
+        const VentAir *shut = &to->hours[VENT_SHUT][hour];
+        double rh_frac = to->hours[VENT_OPENED][hour].rh_frac;
+        to->shut_most_degc = fmax(to->shut_most_degc, shut->air_degc);
+        if (share_of(&to->dry, hour) > 0.0 && rh_frac < to->dry_rh_frac) {
+            to->dry_rh_frac = rh_frac;
+            to->dry_shut_frac = shut->rh_frac;
+        }
+    }
+}
+
 Err vent_day_make(const VentAsk *ask, Arena *arena, VentDay *out)
 {
     int32_t count = ask->farm->tunnels_count;
@@ -362,12 +377,7 @@ Err vent_day_make(const VentAsk *ask, Arena *arena, VentDay *out)
         }
     }
     for (int32_t t = 0; t < count; t++) {
-        VentTunnel *to = &day.tunnels[t];
-        to->shut_most_degc = -INFINITY;
-        for (int hour = 0; hour < VENT_DAY_H; hour++) {
-            to->shut_most_degc =
-                fmax(to->shut_most_degc, to->hours[VENT_SHUT][hour].air_degc);
-        }
+        tell_extremes(&day.tunnels[t]);
     }
     *out = day;
     return ERR_NONE;

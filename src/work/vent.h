@@ -63,6 +63,8 @@ typedef struct VentTunnel {
     int floor_way;          /* whose floor it is; -1: the row's, or frost */
     double wide_least_degc; /* inside, wide open in the hours asked for */
     double dry_least_degc;  /* inside, as advised */
+    double dry_rh_frac;     /* humidity then, as advised: the least .. */
+    double dry_shut_frac;   /* .. and in that hour shut */
     VentSpan morning;       /* dries leaves sooner, by at least an hour */
     double morning_saves_h;
     double shut_most_degc; /* inside today, never opened */
@@ -108,6 +110,11 @@ NODISCARD Err vent_day_make(const VentAsk *ask, Arena *arena, VentDay *out);
 
 /* "open wide 12:15-14:15": what is to be done, for a job's brief note. */
 const char *vent_brief(const VentDay *day, int tunnel, Arena *arena);
+
+/* The same for all tunnels, those alike together, and the moulds that press
+ * high: "H1, H2: open wide 12:30-14:30; H3: keep shut. High: downy mildew of
+ * lettuce (H1, H2)." */
+const char *vent_note(const VentDay *day, Arena *arena);
 
 /* What is to be done and why, a line each; NULL at the end. */
 const char *const *vent_lines(const VentDay *day, int tunnel, Arena *arena);

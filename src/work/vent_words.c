@@ -1,11 +1,13 @@
 /* A day's openings in words. */
 #include <math.h>
+#include <string.h>
 
 #include "work/vent.h"
 
 enum { LINES_MOST = 16, QUARTERS_D = 96 };
 
 static const double SAME_H = 1.0 / 2.0;
+static const double DRIES_FRAC = 0.05;
 
 typedef struct Words {
     const VentDay *day;
@@ -95,57 +97,64 @@ static const char *midday_reason(const Words *w)
                         : " (as its row asks)";
 }
 
+/* What it does in its hours, or why not so long or so wide. */
+static const char *opened_text(const Words *w)
+{
+    const VentTunnel *to = w->to;
+    Arena *arena = w->arena;
+    const char *floor = whose_floor(w->day, to, arena);
+    const char *open = arena_text(
+        arena,
+        "open %s %s, inside then at least %.1f degC and down to %.0f %% "
+        "humidity (%.0f shut)",
+        span_text(w->day, &to->dry, arena), width_text(to->dry.width_frac),
+        to->dry_least_degc, 100.0 * to->dry_rh_frac, 100.0 * to->dry_shut_frac);
+    if (to->midday == VENT_AS_ASKED) {
+        return arena_text(arena, "%s%s", open, midday_reason(w));
+    }
+    if (to->midday == VENT_NARROWER) {
+        return arena_text(arena,
+                          "%s%s; not wider: wide open it would fall to %.1f "
+                          "degC, under %s",
+                          open, midday_reason(w), to->wide_least_degc, floor);
+    }
+    return arena_text(arena,
+                      "%s; shorter than %s%s: it would fall to %.1f degC, "
+                      "under %s",
+                      open, hours_text(to->midday_h, arena), midday_reason(w),
+                      to->wide_least_degc, floor);
+}
+
 static void say_midday(Words *w)
 {
     const VentTunnel *to = w->to;
-    const char *asked = hours_text(to->midday_h, w->arena);
-    const char *floor = whose_floor(w->day, to, w->arena);
-    const char *open =
-        is_span(&to->dry)
-            ? arena_text(w->arena, "open %s %s, inside then at least %.1f degC",
-                         span_text(w->day, &to->dry, w->arena),
-                         width_text(to->dry.width_frac), to->dry_least_degc)
-            : "";
+    const Tunnel *row = &w->day->farm->tunnels[to - w->day->tunnels];
     switch (to->midday) {
     case VENT_AS_ASKED:
-        say(w, arena_text(w->arena, "Moisture: %s%s.", open, midday_reason(w)));
-        return;
     case VENT_NARROWER:
-        say(w, arena_text(w->arena,
-                          "Moisture: %s%s; not wider: wide open it would fall "
-                          "to %.1f degC, under %s.",
-                          open, midday_reason(w), to->wide_least_degc, floor));
-        return;
     case VENT_SHORTER:
-        say(w, arena_text(w->arena,
-                          "Moisture: %s; shorter than %s%s: it would fall to "
-                          "%.1f degC, under %s.",
-                          open, asked, midday_reason(w), to->wide_least_degc,
-                          floor));
+        say(w, arena_text(w->arena, "Moisture: %s.", opened_text(w)));
         return;
     case VENT_TOO_COLD:
         say(w, arena_text(w->arena,
                           "Moisture: keep it shut today; even an hour, a "
                           "quarter open, takes the air under %s.",
-                          floor));
+                          whose_floor(w->day, to, w->arena)));
         return;
     case VENT_FOR_WARMTH:
         say(w, "Moisture: open for its warmth longer than midday asks.");
         return;
     case VENT_IN_WIND:
-        say(w, arena_text(
-                   w->arena,
-                   "Moisture: kept shut, the wind is over the %.0f m/s "
-                   "of its row.",
-                   w->day->farm->tunnels[to - w->day->tunnels].shut_wind_m_s));
+        say(w, arena_text(w->arena,
+                          "Moisture: kept shut, the wind is over the %.0f m/s "
+                          "of its row.",
+                          row->shut_wind_m_s));
         return;
     case VENT_IN_FROST:
-        say(w,
-            arena_text(
-                w->arena,
-                "Moisture: kept shut, outside it is under the %.0f "
-                "degC of its row.",
-                w->day->farm->tunnels[to - w->day->tunnels].shut_outside_degc));
+        say(w, arena_text(w->arena,
+                          "Moisture: kept shut, outside it is under the %.0f "
+                          "degC of its row.",
+                          row->shut_outside_degc));
         return;
     case VENT_NO_OPENING:
         say(w, "It has no opening in tunnels.csv.");
@@ -175,6 +184,9 @@ static void say_wet(Words *w)
                       100.0 * to->rh_frac[VENT_OPENED],
                       100.0 * to->rh_frac[VENT_SHUT],
                       to->week_wet_h[VENT_OPENED], to->week_wet_h[VENT_SHUT]));
+    if (is_span(&to->dry) && to->dry_shut_frac - to->dry_rh_frac < DRIES_FRAC) {
+        say(w, "The air outside hardly dries it today.");
+    }
     bool is_useful = to->wet_h[VENT_SHUT] - to->wet_h[VENT_OPENED] > SAME_H;
     if (to->wet_h[VENT_SHUT] > SAME_H && !is_useful && is_span(&to->dry)) {
         say(w, "Opening dries the day; the night's dew comes back with the "
@@ -247,6 +259,25 @@ const char *vent_brief(const VentDay *day, int tunnel, Arena *arena)
                       width_text(span->width_frac));
 }
 
+/* "H1, H2: open ..; H3: ..": neighbours that do the same are told together. */
+static const char *briefs_text(const VentDay *day, Arena *arena)
+{
+    const char *text = "";
+    int count = day->farm->tunnels_count;
+    for (int t = 0; t < count; t++) {
+        const char *brief = vent_brief(day, t, arena);
+        const char *ids = day->farm->tunnels[t].id;
+        while (t + 1 < count &&
+               strcmp(vent_brief(day, t + 1, arena), brief) == 0) {
+            t++;
+            ids = arena_text(arena, "%s, %s", ids, day->farm->tunnels[t].id);
+        }
+        text = arena_text(arena, "%s%s%s: %s", text, *text ? "; " : "", ids,
+                          brief);
+    }
+    return text;
+}
+
 /* ---- Moulds ----------------------------------------------------------------
  */
 
@@ -309,4 +340,27 @@ bool vent_mould_presses(const VentDay *day, Mould mould, PressureLevel least)
         }
     }
     return false;
+}
+
+const char *vent_note(const VentDay *day, Arena *arena)
+{
+    const char *high = "";
+    for (int m = 0; m < MOULD_COUNT; m++) {
+        const char *ids = "";
+        for (int t = 0; t < day->farm->tunnels_count; t++) {
+            bool is_high =
+                day->tunnels[t].pressure[VENT_OPENED][m].level >= PRESSURE_HIGH;
+            if (is_high && *hit_text(day, t, (Mould)m, arena)) {
+                ids = arena_text(arena, "%s%s%s", ids, *ids ? ", " : "",
+                                 day->farm->tunnels[t].id);
+            }
+        }
+        if (*ids) {
+            high = arena_text(arena, "%s%s%s (%s)", high, *high ? ", " : "",
+                              mould_name((Mould)m), ids);
+        }
+    }
+    const char *briefs = briefs_text(day, arena);
+    return *high ? arena_text(arena, "%s. High: %s.", briefs, high)
+                 : arena_text(arena, "%s.", briefs);
 }

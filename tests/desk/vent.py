@@ -195,6 +195,9 @@ class Vent(unittest.TestCase):
                       levels("2027-07-10"))
         self.assertNotIn(("downy mildew of lettuce", "high"),
                          levels("2027-07-10"))
+        note = self.page(self.planned, "2027-12-14")["note"]
+        self.assertRegex(note, r"^H1, H2, H3: open \d\d:\d\d-\d\d:\d\d, wide. "
+                               r"High: .*downy mildew of lettuce \(H1, H2")
 
     def test_pressure_names_its_rule_and_batches_and_no_product(self):
         told = run(self.planned, "--today", "2027-12-14")
@@ -203,6 +206,16 @@ class Vent(unittest.TestCase):
         self.assertIn("lettuce-", told.stdout)
         for line in told.stdout.splitlines():
             self.assertLessEqual(len(line), 80, line)
+
+    def test_fog_dries_less_than_a_clear_day(self):
+        farm = self.told(self.planned, ["2027-12-14", 8, 7, 100, 100, 1])
+        page = self.page(farm, "2027-12-14")
+        dry = self.told(self.planned, ["2027-12-14", 9, 1, 0, 55, 1])
+        for wet, clear in zip(page["tunnels"],
+                              self.page(dry, "2027-12-14")["tunnels"]):
+            self.assertLess(clear["opened"]["rh_frac"],
+                            wet["opened"]["rh_frac"] - 0.1)
+            self.assertNotIn("hardly dries", " ".join(clear["lines"]))
 
     # ---- Bad states
 
