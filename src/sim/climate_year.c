@@ -168,7 +168,12 @@ static DampFlows step_damp(Run *run, int32_t index, const TunnelHour *now,
                      .wind_m_s = now->wind_m_s,
                      .air_degc = tunnel->state.air_degc,
                      .vent_m3_s = flows->vent_m3_s,
-                     .given_kg_s = damp_kg_s_of_w(flows->latent_w)};
+                     .given_kg_s = damp_kg_s_of_w(flows->latent_w),
+                     .leaf_m3_s = now->sun_w_m2 > 0.0
+                                      ? 0.0
+                                      : damp_leaf_m3_s(tunnel_leaf_m2(
+                                            &tunnel->house, now->leaf_frac,
+                                            tunnel->beds_m2))};
     return damp_step(&tunnel->house, &hour, &run->tunnel_held_g_m3[index]);
 }
 

@@ -7,7 +7,7 @@
 #include "sim/hour_parts.h"
 
 static const double HOUR_S = 3600.0;
-static const double LATENT_J_M3 = 2.45e9;
+static const double WATER_KG_M3 = 1000.0;
 /* Air, wind and sky over beds in the open; as the climate year has it. */
 static const double OPEN_W_M2_K = 12.0;
 static const double OPEN_ABSORBED_FRAC = 0.8;
@@ -82,19 +82,22 @@ static void note_tunnel(HourState *s, int32_t t, const TunnelFlows *flows)
 /* The air's moisture after its heat: the vapour is what the heat paid for. What
  * condenses gives its heat back in the next hour, as tanks do. */
 static DampFlows damp_of_tunnel(const TunnelHouse *house, const TunnelHour *now,
-                                const TunnelFlows *flows, int32_t t,
-                                HourState *s)
+                                const TunnelFlows *flows, double beds_m2,
+                                int32_t t, HourState *s)
 {
+    double leaf_m2 = tunnel_leaf_m2(house, now->leaf_frac, beds_m2);
     DampHour hour = {.step_s = HOUR_S,
                      .outside_degc = now->outside_degc,
                      .outside_kpa = now->vapour_kpa,
                      .wind_m_s = now->wind_m_s,
                      .air_degc = s->tunnels[t].air_degc,
                      .vent_m3_s = flows->vent_m3_s,
-                     .given_kg_s = damp_kg_s_of_w(flows->latent_w)};
+                     .given_kg_s = damp_kg_s_of_w(flows->latent_w),
+                     .leaf_m3_s =
+                         now->sun_w_m2 > 0.0 ? 0.0 : damp_leaf_m3_s(leaf_m2)};
     DampFlows damp = damp_step(house, &hour, &s->held_g_m3[t]);
     s->tanks_w[t] += damp.back_w;
-    s->ledger.in[LEDGER_HEAT_MJ] += damp.back_w * HOUR_S / 1e6;
+    hour_put(&s->ledger, LEDGER_HEAT_MJ, damp.back_w * HOUR_S / 1e6);
     s->tunnel_day[t].rh_frac += damp.rh_frac / DAY_H;
     s->tunnel_day[t].wet_h += damp.is_leaf_wet ? 1.0 : 0.0;
     return damp;
@@ -137,7 +140,7 @@ static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
         fmin(s->tunnel_day[t].crop_least_degc, crop_degc);
     sun->most_degc = fmax(sun->most_degc, air_degc);
     note_tunnel(s, t, &flows);
-    DampFlows damp = damp_of_tunnel(&house, &hour, &flows, t, s);
+    DampFlows damp = damp_of_tunnel(&house, &hour, &flows, is->beds_m2, t, s);
     s->vents[t].was_open = flows.vent_m3_s > 0.0 && !is_aired;
     s->vents[t].air = (HourAir){.air_degc = air_degc,
                                 .rh_frac = damp.rh_frac,
@@ -147,11 +150,13 @@ static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
                                 .is_film_wet = damp.is_film_wet,
                                 .is_fleeced = is_fleeced};
     /* The beds' plants and wet stones drink by their share of the beds. */
+    double vapour_m3_h = (damp_kg_s_of_w(flows.latent_w) + damp.leaf_kg_s) *
+                         HOUR_S / WATER_KG_M3;
     for (int i = 0; i < is->bed_count && is->beds_m2 > 0.0; i++) {
         int v = h->surfaces[is->first_bed + i].vessel;
         if (v >= 0) {
-            s->vapour_m3_h[v] += flows.latent_w * beds.beds[i].area_m2 /
-                                 is->beds_m2 * HOUR_S / LATENT_J_M3;
+            s->vapour_m3_h[v] +=
+                vapour_m3_h * beds.beds[i].area_m2 / is->beds_m2;
         }
     }
 }

@@ -21,17 +21,21 @@ typedef struct DampHour {
     double air_degc;   /* inside, at the end of the step */
     double vent_m3_s;  /* through the vents; leaks are worked out */
     double given_kg_s; /* by leaves, wet gravel, open water; 0 or more */
+    double leaf_m3_s;  /* conductance of leaves in the dark; 0 by day, when
+                          what they give is in given_kg_s */
 } DampHour;
 
 /* Means over the step, kg/s. */
 typedef struct DampFlows {
     double given_kg_s;  /* in */
+    double leaf_kg_s;   /* in: by leaves in the dark */
     double air_kg_s;    /* out by leaks and vents; below 0: comes in */
     double film_kg_s;   /* out: runs down the film */
     double fog_kg_s;    /* out: more than the air can hold; wets everything */
     double stored_kg_s; /* in the air */
     double rh_frac;     /* at the end, 0..1 */
-    double back_w;      /* heat that dew and fog give back to the air */
+    double back_w;      /* heat that dew and fog give back to the air, less
+                           what leaves take from it in the dark */
     double film_degc;   /* inner side */
     bool is_film_wet;
     bool is_leaf_wet;
@@ -50,6 +54,14 @@ double damp_kg_s_of_w(double latent_w);
  * h as in damp_film_degc, U the cover's loss at the wind of the hour. */
 double damp_back_frac(double cover_w_m2_k);
 
+/* What leaves pass in the dark, m3/s: two layers of them over a resistance of
+ * 1200 s/m, which is geometrically about the middle of what was measured on
+ * vegetables, 500-2000 s/m; the layers are judged.
+ * leaf_m2  floor below leaves
+ * Source: [SEGINER1990] (abstract). Checked against a night's use of cucumbers
+ * of 120-200 g/m2 [MEDRANO2005]. */
+double damp_leaf_m3_s(double leaf_m2);
+
 /* Air at its share of saturation, g/m3, to begin with. */
 double damp_of_humidity_g_m3(double air_degc, double rh_frac);
 
@@ -62,12 +74,14 @@ double damp_film_degc(double cover_w_m2_k, double air_degc,
 
 /* With A the water in the air (g/m3, *held_g_m3: read and set):
  *
- *     V dA/dt = E - q (A - Ao) - gc Ac max(0, A - As(Tf)),  A at most As(Ta)
+ *     V dA/dt = E + gl (As(Ta) - A) - q (A - Ao)
+ *               - gc Ac max(0, A - As(Tf)),  A at most As(Ta)
  *     q  = V ACH/3600 + Qv;  ACH of heat_leak_changes_h
  *     gc = 1.8e-3 (Ta - Tf)^(1/3)   m/s, 0 where the film is warmer
  *
  * What condenses gives its heat back, 2.45 MJ/kg: of the film's the share of
- * damp_back_frac, of fog all; to be given to the tunnel in the next step.
+ * damp_back_frac, of fog all; what leaves give in the dark takes the same heat.
+ * The difference is to be given to the tunnel in the next step.
  *
  * Leaves count as wet from a humidity of 0.90 on, as is usual where no wet-leaf
  * sensor stands, and in fog.

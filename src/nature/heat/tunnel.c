@@ -193,6 +193,12 @@ typedef struct Floor {
     double ground_m2;
 } Floor;
 
+double tunnel_leaf_m2(const TunnelHouse *house, double leaf_frac,
+                      double beds_m2)
+{
+    return fmin(LEAF_SPREAD * leaf_frac * beds_m2, house->floor_m2);
+}
+
 static Floor floor_of(const TunnelHouse *house, const TunnelHour *hour,
                       const TunnelBeds *beds)
 {
@@ -200,8 +206,7 @@ static Floor floor_of(const TunnelHouse *house, const TunnelHour *hour,
     for (int i = 0; i < beds->count; i++) {
         beds_m2 += beds->beds[i].area_m2;
     }
-    double leaf_m2 =
-        fmin(LEAF_SPREAD * hour->leaf_frac * beds_m2, house->floor_m2);
+    double leaf_m2 = tunnel_leaf_m2(house, hour->leaf_frac, beds_m2);
     double bare_m2 =
         house->floor_m2 - leaf_m2 - (1.0 - hour->leaf_frac) * beds_m2;
     return (Floor){leaf_m2, house->ground_m2 > 0.0 ? fmax(bare_m2, 0.0) : 0.0};

@@ -96,6 +96,10 @@ typedef struct TunnelFlows {
 /* in - out - stored, W; zero but for rounding. */
 double tunnel_flows_residual_w(const TunnelFlows *flows);
 
+/* Floor below leaves, m2: 1.2 times the beds' share, no more than the floor. */
+double tunnel_leaf_m2(const TunnelHouse *house, double leaf_frac,
+                      double beds_m2);
+
 /* Heat above 0 degC held by air and ground, J. */
 double tunnel_held_j(const TunnelHouse *house, const TunnelState *state);
 
