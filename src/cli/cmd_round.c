@@ -117,6 +117,9 @@ static void print_item(const RoundItem *item, int32_t day, Arena *arena,
         return; /* told with the stop; the dead where there are any */
     }
     print_line(item->told_count ? "     [x] " : "     [ ] ", item->text, out);
+    if (item->hold) {
+        print_line("         ! ", item->hold, out);
+    }
     if (*item->warning) {
         print_line("         ! ", item->warning, out);
     }

@@ -64,6 +64,9 @@ Err orders_answer(const OrdersQuestion *question, Arena *arena,
                      .share_weeks = SHARE_WEEKS,
                      .product = answer.product,
                      .have = question->have};
+    TRY(today_told(&answer.today, ask.first_week - JOBS_DAYS,
+                   ask.first_week - 1, UINT64_C(1) << TOLD_DELIVERED,
+                   &ask.delivered));
     orders_ahead_make(&ask, arena, &answer.ahead);
     *out = answer;
     return ERR_NONE;

@@ -7,6 +7,7 @@
 #include "base/date.h"
 #include "desk/clock.h"
 #include "desk/moment.h"
+#include "work/hold.h"
 #include "work/vent.h"
 
 /* The week that holds the day before; NULL where the plan had not begun. */
@@ -44,7 +45,8 @@ static Err gather_facts(const RoundQuestion *question, const Today *today,
     }
     ask->facts = facts;
     ask->fact_count = count;
-    return ERR_NONE;
+    return today_told(today, today->day - HOLD_BACK_D, today->day, HOLD_KINDS,
+                      &ask->hold_facts);
 }
 
 /* ---- what today's readings mean ------------------------------------------

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "work/hold.h"
 
 enum { SOON_D = 7 };
 
@@ -269,39 +270,6 @@ static void find_cleaning(const Work *work, BedState *state)
                            : DATE_NEVER;
 }
 
-/* Sprayed: until the days of the label that were told with it are over; without
- * them, or where tank water went over the leaves, until somebody releases it.
- */
-static void take_hold(const Work *work, const Told *told, BedState *state)
-{
-    bool is_splash =
-        told->kind == TOLD_SEEN && strcmp(told->cause, "splash") == 0;
-    bool is_release =
-        told->kind == TOLD_CHECKED && strcmp(told->cause, "release") == 0;
-    if (is_release) {
-        state->hold = NULL;
-        return;
-    }
-    if (told->kind != TOLD_SPRAYED && !is_splash) {
-        return;
-    }
-    bool has_days = told->kind == TOLD_SPRAYED && !isnan(told->value) &&
-                    (!*told->unit || strcmp(told->unit, "d") == 0);
-    int32_t until =
-        has_days ? told->happened_on + (int32_t)ceil(told->value) : DATE_NEVER;
-    if (until <= work->ask->day || (state->hold && state->hold_until > until)) {
-        return;
-    }
-    char day[DATE_TEXT_SIZE];
-    date_format(told->happened_on, day);
-    state->hold_until = until;
-    state->hold =
-        is_splash
-            ? arena_text(work->arena, "tank water over the leaves on %s", day)
-            : arena_text(work->arena, "sprayed on %s with %s", day,
-                         told->product);
-}
-
 static void find_told(const Work *work, BedState *state)
 {
     const BedsAsk *ask = work->ask;
@@ -312,7 +280,6 @@ static void find_told(const Work *work, BedState *state)
         if (strcmp(told->place, id) != 0 || told->happened_on > ask->day) {
             continue;
         }
-        take_hold(work, told, state);
         list[state->history_count++] = told;
     }
     for (int32_t i = 0; i < state->history_count / 2; i++) {
@@ -321,6 +288,11 @@ static void find_told(const Work *work, BedState *state)
         list[state->history_count - 1 - i] = first;
     }
     state->history = list;
+    Tolds tolds = {.items = work->ask->facts, .count = ask->fact_count};
+    Hold hold =
+        hold_of_bed(work->farm, state->bed, &tolds, ask->day, work->arena);
+    state->hold = hold.why;
+    state->hold_until = hold.until;
 }
 
 /* ---- the whole -----------------------------------------------------------

@@ -76,7 +76,7 @@ typedef struct BedsAsk {
     const PlantStand *plants; /* from the day's week on */
     const JobsWeek *weeks;    /* from the day's week on; NULL without a plan */
     int week_count;
-    const Told *facts; /* by day, those struck out left out */
+    Told *facts; /* by day, those struck out left out */
     int32_t fact_count;
     int32_t day;
 } BedsAsk;

@@ -317,19 +317,36 @@ static void find_instead(const Work *work, Shortage *shortage)
     shortage->instead = list;
 }
 
-/* Whether a buyer was cut the week before: by the plan, where nothing else is
- * known. */
-static double cut_before(const Work *work, const OrderAhead *order, int week)
+/* Units of a product that a buyer was told to have got the week before; NAN
+ * where nothing was told of it. */
+static double delivered_of(const Work *work, const Order *order)
 {
-    double least =
-        least_of(work->farm, work->farm->orders[order->order].product);
-    if (week > 0) {
-        double cut = order->weeks[week - 1].short_by;
-        return cut >= least ? cut : 0.0;
+    const Farm *farm = work->farm;
+    double units = NAN;
+    for (int32_t i = 0; i < work->ask->delivered.count; i++) {
+        const Told *told = &work->ask->delivered.items[i];
+        if (strcmp(told->buyer, farm->buyers[order->buyer].id) != 0 ||
+            strcmp(told->product, farm->products[order->product].id) != 0) {
+            continue;
+        }
+        double more = !isnan(told->quantity) ? told->quantity
+                      : told->count >= 0     ? (double)told->count
+                                             : 0.0;
+        units = (isnan(units) ? 0.0 : units) + more;
     }
-    Due due =
-        due_in_week(work->farm, order->order, monday(work, 0) - JOBS_DAYS);
-    double cut = due.wanted - due.kept;
+    return units;
+}
+
+/* Units by which a buyer was cut the week before: as told, else as foreseen. */
+static double cut_before(const Work *work, const OrderAhead *at, int week)
+{
+    const Order *order = &work->farm->orders[at->order];
+    double least = least_of(work->farm, order->product);
+    Due due = due_in_week(work->farm, at->order, monday(work, week - 1));
+    double told = week == 0 ? delivered_of(work, order) : NAN;
+    double cut = !isnan(told) ? due.wanted - told
+                 : week > 0   ? at->weeks[week - 1].short_by
+                              : due.wanted - due.kept;
     return cut >= least ? cut : 0.0;
 }
 

@@ -3,6 +3,7 @@
 #ifndef LEAT_WORK_ORDERS_AHEAD_H
 #define LEAT_WORK_ORDERS_AHEAD_H
 
+#include "journal/told.h"
 #include "work/loads.h"
 #include "work/share.h"
 
@@ -87,6 +88,9 @@ typedef struct OrdersAsk {
     /* A product that is short, as counted: NAN as foreseen. */
     int32_t product; /* row of products, -1 */
     double have;
+    /* Deliveries told of the week before; where a buyer's is told, it says what
+     * was cut last time, else the plan does. */
+    Tolds delivered;
 } OrdersAsk;
 
 typedef struct OrdersAhead {

@@ -115,6 +115,8 @@ typedef struct RoundAsk {
     /* By tank: what the readings told today mean; NULL entries, or NULL: none
      * was told. */
     const Judge *const *judges;
+    /* What may hold a bed from being picked (work/hold.h), by day. */
+    Tolds hold_facts;
     /* By tunnel: "open wide 12:15-14:15"; NULL: by the usual rule. */
     const char *const *vents;
 } RoundAsk;

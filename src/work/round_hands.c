@@ -5,11 +5,14 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "work/hold.h"
 
 /* A number told outside these shares of what was reckoned is asked about once;
  * judged. */
 static const double ODD_LOW_FRAC = 0.5;
 static const double ODD_HIGH_FRAC = 1.5;
+/* Fewer than this share of what usually comes up is warned of; judged. */
+static const double FEW_FRAC = 0.8;
 
 enum { NOTHING = -1 };
 
@@ -160,6 +163,30 @@ static Told allowed(const Told *told)
     return fact;
 }
 
+static int32_t bed_row(const Farm *farm, const char *id)
+{
+    for (int32_t b = 0; b < farm->beds_count; b++) {
+        if (strcmp(farm->beds[b].id, id) == 0) {
+            return b;
+        }
+    }
+    return -1;
+}
+
+/* Why a bed must not be picked today; NULL: it may be. */
+static const char *held(const RoundWork *work, const Job *job, const char *bed)
+{
+    int32_t row = job->kind == JOB_PICK ? bed_row(work->farm, bed) : -1;
+    if (row < 0) {
+        return NULL;
+    }
+    Hold hold = hold_of_bed(work->farm, row, &work->ask->hold_facts,
+                            work->ask->day, work->arena);
+    return hold.why ? arena_text(work->arena, "%s %s", bed,
+                                 hold_text(&hold, work->arena))
+                    : NULL;
+}
+
 static void add_facts(RoundWork *work, const Job *job, RoundItem *item)
 {
     int kind = fact_kind(job->kind);
@@ -173,6 +200,13 @@ static void add_facts(RoundWork *work, const Job *job, RoundItem *item)
     Told fact = told_blank((ToldKind)kind, work->ask->day);
     for (int32_t i = 0; i < job->place_count; i++) {
         const JobPlace *place = &job->places[i];
+        const char *hold = held(work, job, place->id);
+        if (hold) {
+            item->hold =
+                item->hold ? arena_text(work->arena, "%s; %s", item->hold, hold)
+                           : hold;
+            continue;
+        }
         fact.place = place->id;
         double amount = job->place_count > 1 ? place->amount : job->amount;
         fact.count = -1;
@@ -202,6 +236,53 @@ static void set_number(const Job *job, RoundItem *item)
     item->value.odd_above = ODD_HIGH_FRAC * fmax(job->high, job->amount);
 }
 
+/* The warmest that was told of a bench today; NAN. */
+static double bench_degc(const RoundWork *work)
+{
+    double most = NAN;
+    for (int32_t i = 0; i < work->ask->fact_count; i++) {
+        const Told *fact = &work->ask->facts[i];
+        bool is_degc = strcmp(fact->quantity_key, "temp_degc") == 0 ||
+                       strncmp(fact->quantity_key, "air_", 4) == 0;
+        for (int32_t n = 0; n < work->farm->nursery_count; n++) {
+            if (fact->kind == TOLD_READ && is_degc &&
+                round_is_today(work, fact) &&
+                strcmp(fact->place, work->farm->nursery[n].id) == 0) {
+                most = isnan(most) ? fact->value : fmax(most, fact->value);
+            }
+        }
+    }
+    return most;
+}
+
+/* A bench so warm that far fewer come up: said before the seed is spent. */
+static void warn_sowing(RoundWork *work, const Job *job, RoundItem *item)
+{
+    double degc = bench_degc(work);
+    WayFacts facts;
+    if (job->kind != JOB_SOW || isnan(degc) || job->way < 0) {
+        return;
+    }
+    Err err = jobs_way(work->usual.jobs, job->way, &facts);
+    if (err.kind != ERR_OK) {
+        return;
+    }
+    double share = emergence_germination_frac(facts.emergence, degc);
+    double usual = facts.book_crop->germination_frac.value;
+    bool is_over = degc > facts.book_crop->germ_most_degc.value;
+    if (is_over || share < FEW_FRAC * usual) {
+        item->warning = arena_text(
+            work->arena,
+            "The bench was %.0f degC: %s come up so warm. Sow in the evening, "
+            "in the shade.%s%s",
+            degc,
+            is_over || isnan(share)
+                ? "few or none"
+                : arena_text(work->arena, "%.0f of 100", 100.0 * share),
+            *item->warning ? " " : "", item->warning);
+    }
+}
+
 static void add_job(RoundWork *work, RoundStop *stop, const Job *job)
 {
     RoundItem item =
@@ -216,6 +297,7 @@ static void add_job(RoundWork *work, RoundStop *stop, const Job *job)
     item.place_count = job->place_count;
     set_number(job, &item);
     add_facts(work, job, &item);
+    warn_sowing(work, job, &item);
     round_add(work, stop, &item);
 }
 

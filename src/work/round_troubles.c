@@ -184,7 +184,8 @@ static bool hangs_on(const Farm *farm, const Hangs *hangs, int32_t pump,
 
 static const char *sentence(const RoundWork *work, const char *text)
 {
-    bool is_name = strncmp(text, "tank ", 5) != 0 && strncmp(text, "bed ", 4);
+    bool is_name =
+        strncmp(text, "tank ", 5) != 0 && strncmp(text, "bed ", 4) != 0;
     char *copy = arena_text(work->arena, "%s", text);
     *copy = (char)(is_name ? *copy : *copy - 'a' + 'A');
     return copy;

@@ -402,27 +402,41 @@ static const char *way_name(const Farm *farm, int32_t way)
                                    : farm->ways[way].id;
 }
 
-/* A row a bed of a pick. */
+static const Told *fact_at(const RoundItem *item, const char *place)
+{
+    for (int32_t f = 0; f < item->fact_count; f++) {
+        if (strcmp(item->facts[f].place, place) == 0) {
+            return &item->facts[f];
+        }
+    }
+    return NULL;
+}
+
+/* A row a bed of a pick; a bed on hold has its reason and no box. */
 static void add_pick_rows(Work *work, const RoundStop *stop,
                           const RoundItem *item)
 {
     const Job *job = item->job;
     for (int32_t p = 0; p < item->place_count; p++) {
         const JobPlace *place = &item->places[p];
-        SheetRow row = row_of(
-            work, stop, place->id, picture_of(work->farm, job->way),
-            arena_text(work->arena, "%s: %s %s", way_name(work->farm, job->way),
-                       job_quantity(place->amount, job->unit, work->arena),
-                       job_unit(job->unit, place->amount, work->arena)));
-        Told picked = p < item->fact_count
-                          ? item->facts[p]
-                          : entry_of(work, TOLD_PICKED, stop, place->id);
-        picked.stop = stop->id;
-        picked.quantity = NAN;
-        Told none = no_entry(work);
-        add_field(&row, "done", NULL, "", &none);
-        add_field(&row, job_unit(job->unit, 2.0, work->arena), "quantity",
-                  job_quantity(place->amount, job->unit, work->arena), &picked);
+        const Told *fact = fact_at(item, place->id);
+        const char *amount =
+            job_quantity(place->amount, job->unit, work->arena);
+        SheetRow row =
+            row_of(work, stop, place->id, picture_of(work->farm, job->way),
+                   arena_text(work->arena, "%s: %s %s",
+                              way_name(work->farm, job->way), amount,
+                              job_unit(job->unit, place->amount, work->arena)));
+        row.note = !fact && item->hold ? item->hold : "";
+        if (fact) {
+            Told picked = *fact;
+            picked.stop = stop->id;
+            picked.quantity = NAN;
+            Told none = no_entry(work);
+            add_field(&row, "done", NULL, "", &none);
+            add_field(&row, job_unit(job->unit, 2.0, work->arena), "quantity",
+                      amount, &picked);
+        }
         mind_caution(work, item);
         add_row(work, &row);
     }

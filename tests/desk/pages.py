@@ -187,6 +187,31 @@ class Pages(unittest.TestCase):
             self.assertIn("head lettuce", share["message"])
         self.assertIn("product=", self.refused("orders", "have=3"))
 
+    def test_who_was_cut_last_week_is_as_told(self):
+        farm = os.path.join(self.top, "delivered")
+        shutil.copytree(self.farm, farm)
+
+        def cut(buyer):
+            done = run("orders", farm, "product=head-lettuce", "have=40",
+                       "--today", "2027-03-09", "--json")
+            page = json.loads(done.stdout)
+            short = next(s for s in page["shortages"]
+                         if s["product"] == "head-lettuce"
+                         and s["week"] == "2027-03-08")
+            return next(s["cut_before"] for s in short["shares"]
+                        if s["buyer"] == buyer)
+
+        done = run("note", farm, "--today", "2027-03-05", "kind=delivered",
+                   "buyer=hotel", "product=head-lettuce", "quantity=9",
+                   "unit=head", "happened_on=2027-03-04")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertEqual(cut("hotel"), 5)
+        done = run("note", farm, "--today", "2027-03-05", "kind=delivered",
+                   "buyer=hotel", "product=head-lettuce", "quantity=5",
+                   "unit=head", "happened_on=2027-03-05")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertEqual(cut("hotel"), 0)
+
     def test_closures_of_those_weeks_are_told(self):
         page = self.answer("orders", "--today", "2027-03-17", "--weeks", "3")
         self.assertEqual([c["buyer"] for c in page["closures"]], ["canteen"])

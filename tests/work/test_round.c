@@ -15,6 +15,7 @@ typedef struct Walk {
     int32_t fact_count;
     Pump pump;
     Zone zone;
+    Tolds hold_facts;
 } Walk;
 
 /* The small farm at 26 degC, one pump for all its beds. */
@@ -61,6 +62,7 @@ static Round walk_on(Walk *walk, int day)
                     .before = day > 0 ? &walk->week : NULL,
                     .facts = walk->facts,
                     .fact_count = walk->fact_count,
+                    .hold_facts = walk->hold_facts,
                     .day = walk->week.week + day};
     Round round = {0};
     assert_ok(round_make(&ask, &walk->small.arena, &round));
@@ -280,6 +282,66 @@ static void as_usual_makes_up_no_number(void **state)
     arena_release(&walk.small.arena);
 }
 
+static void a_bed_on_hold_is_not_picked(void **state)
+{
+    (void)state;
+    Walk walk;
+    walk_open(&walk, 10);
+    Told spray = told_blank(TOLD_SPRAYED, walk.week.week - 2);
+    spray.place = "t3";
+    spray.product = "soap";
+    Round round = walk_on(&walk, 0);
+    int32_t before = 0;
+    int32_t after = 0;
+    for (int pass = 0; pass < 2; pass++) {
+        walk.hold_facts = (Tolds){&spray, pass};
+        round = walk_on(&walk, 0);
+        for (int32_t s = 0; s < round.stop_count; s++) {
+            for (int32_t i = 0; i < round.stops[s].item_count; i++) {
+                const RoundItem *item = &round.stops[s].items[i];
+                for (int32_t f = 0; f < item->fact_count; f++) {
+                    bool is_it = item->facts[f].kind == TOLD_PICKED &&
+                                 strcmp(item->facts[f].place, "t3") == 0;
+                    *(pass ? &after : &before) += is_it;
+                }
+                if (pass && item->kind == ROUND_PICK && item->hold) {
+                    assert_non_null(strstr(item->hold, "somebody releases"));
+                }
+            }
+        }
+    }
+    assert_true(before > 0);
+    assert_int_equal(after, 0);
+    arena_release(&walk.small.arena);
+}
+
+/* Lettuce does not come up over 30 degC and does not recover. */
+static void a_hot_bench_is_said_before_the_seed_is_spent(void **state)
+{
+    (void)state;
+    Walk walk;
+    walk_open(&walk, 0);
+    Nursery bench = {.id = "bench", .tunnel = -1};
+    walk.small.farm->nursery = &bench;
+    walk.small.farm->nursery_count = 1;
+    const Job *sow = small_find(&walk.week, JOB_SOW, "lettuce", -1);
+    assert_non_null(sow);
+    int day = (int)(sow->day - walk.week.week);
+    Round round = walk_on(&walk, day);
+    assert_null(strstr(item_of(&round, sow->id)->warning, "bench"));
+    Told *read = walk_tell(&walk, TOLD_READ, "bench");
+    read->happened_on = sow->day;
+    read->quantity_key = "temp_degc";
+    read->value = 31.0;
+    round = walk_on(&walk, day);
+    assert_non_null(
+        strstr(item_of(&round, sow->id)->warning, "The bench was 31 degC"));
+    read->value = 19.0;
+    round = walk_on(&walk, day);
+    assert_null(strstr(item_of(&round, sow->id)->warning, "bench"));
+    arena_release(&walk.small.arena);
+}
+
 static void a_scoop_is_told_where_the_feed_has_one(void **state)
 {
     (void)state;
@@ -310,6 +372,8 @@ int main(void)
         cmocka_unit_test(a_cold_tank_and_a_full_bed_may_be_one_pump),
         cmocka_unit_test(what_was_told_yesterday_stands_beside_today),
         cmocka_unit_test(as_usual_makes_up_no_number),
+        cmocka_unit_test(a_bed_on_hold_is_not_picked),
+        cmocka_unit_test(a_hot_bench_is_said_before_the_seed_is_spent),
         cmocka_unit_test(a_scoop_is_told_where_the_feed_has_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
