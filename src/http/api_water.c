@@ -1,11 +1,42 @@
-/* GET /api/reading and /api/dose: what readings mean, and what to put in. */
+/* GET /api/water, /api/reading and /api/dose: the water of a day, what readings
+ * mean, and what to put in. */
 #include "desk/dose.h"
+#include "desk/water.h"
 #include "http/routes.h"
 #include "json/dose.h"
 #include "json/reading.h"
+#include "json/water.h"
 
+ROUTE_QUESTION(WaterQuestion);
 ROUTE_QUESTION(ReadingQuestion);
 ROUTE_QUESTION(DoseQuestion);
+
+Err api_water_decode(const Request *request, Arena *arena, void *question)
+{
+    (void)arena;
+    WaterQuestion asked = {.dir = request->dir,
+                           .at = request_text(request, "at"),
+                           .tank = request_text(request, "tank")};
+    TRY(request_today(request, &asked.today));
+    *(WaterQuestion *)question = asked;
+    return ERR_NONE;
+}
+
+Err api_water_answer(const void *question, Arena *arena, Reply *out)
+{
+    WaterAnswer answer;
+    TRY(water_answer(question, arena, &answer));
+    WaterJson page = {.farm = answer.today.farm,
+                      .water = &answer.water,
+                      .only = answer.only,
+                      .day = answer.today.day,
+                      .title = answer.today.title,
+                      .when = answer.when,
+                      .notices = answer.today.notices,
+                      .notice_count = answer.today.notice_count};
+    *out = reply_json(water_to_json(&page, arena));
+    return ERR_NONE;
+}
 
 Err api_reading_decode(const Request *request, Arena *arena, void *question)
 {

@@ -51,8 +51,21 @@ static Kept *oldest(KeptAll *all, const Kept *spared)
     return found;
 }
 
+/* Answers to the same question of an earlier folder or hour. */
+static void drop_outdated(KeptAll *all, const char *text)
+{
+    for (int i = 0; i < KEPT_MOST; i++) {
+        Kept *kept = &all->of[i];
+        if (kept->state == KEPT_READY && kept->users == 0 &&
+            strcmp(kept->key, text) == 0) {
+            kept_drop(all, kept);
+        }
+    }
+}
+
 Kept *kept_begin(KeptAll *all, const KeptKey *key)
 {
+    drop_outdated(all, key->text);
     Kept *place = NULL;
     for (int i = 0; i < KEPT_MOST && !place; i++) {
         place = all->of[i].state == KEPT_FREE ? &all->of[i] : NULL;

@@ -46,8 +46,8 @@ typedef struct KeptKey {
 /* The answer of that key, ready or pending; NULL: none. */
 Kept *kept_find(KeptAll *all, const KeptKey *key);
 
-/* A new pending one, in the place of the one longest unused; NULL where all
- * are pending. */
+/* A new pending one; those of the same text are dropped. Where there is no room
+ * it takes the place of the one longest unused; NULL where all are pending. */
 Kept *kept_begin(KeptAll *all, const KeptKey *key);
 
 /* Takes the response over, and drops others until there is room. A reply that

@@ -1,0 +1,167 @@
+/* People, passphrases, sessions. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "check.h"
+#include "desk/people.h"
+
+static const int64_t NOW_S = INT64_C(1804000000); /* in March 2027 */
+
+typedef struct Folder {
+    char path[256];
+    Arena arena;
+} Folder;
+
+static int open_folder(void **state)
+{
+    static Folder folder;
+    const char *place = getenv("TMPDIR");
+    (void)snprintf(folder.path, sizeof folder.path, "%s/leat-people-XXXXXX",
+                   place ? place : "/tmp");
+    folder.arena = (Arena){0};
+    *state = &folder;
+    return mkdtemp(folder.path) ? 0 : -1;
+}
+
+static int close_folder(void **state)
+{
+    static const char *const FILES[] = {"leat.db", "leat.db-wal",
+                                        "leat.db-shm"};
+    Folder *folder = *state;
+    for (size_t i = 0; i < sizeof FILES / sizeof *FILES; i++) {
+        char path[512];
+        (void)snprintf(path, sizeof path, "%s/%s", folder->path, FILES[i]);
+        unlink(path);
+    }
+    rmdir(folder->path);
+    arena_release(&folder->arena);
+    return 0;
+}
+
+static void add(Folder *folder, const char *name, PeopleRole role)
+{
+    Person person = {.name = name, .hand = "", .role = role, .language = "fr"};
+    assert_ok(people_put(folder->path, &person, "moss under the pump", NOW_S,
+                         &folder->arena));
+}
+
+static Err login(Folder *folder, const char *name, const char *passphrase,
+                 char *token)
+{
+    return people_login(folder->path, name, passphrase, "a phone", NOW_S,
+                        &folder->arena, token);
+}
+
+static void a_session_lasts_thirty_days(void **state)
+{
+    Folder *folder = *state;
+    char token[PEOPLE_TOKEN_SIZE];
+    Person person;
+    add(folder, "Ana", ROLE_GROWER);
+    assert_ok(login(folder, "Ana", "moss under the pump", token));
+    assert_ok(people_session(folder->path, token, NOW_S + PEOPLE_SESSION_S - 7,
+                             &folder->arena, &person));
+    assert_string_equal(person.name, "Ana");
+    assert_int_equal(person.role, ROLE_GROWER);
+    assert_string_equal(person.language, "fr");
+    assert_err(people_session(folder->path, token, NOW_S + PEOPLE_SESSION_S + 7,
+                              &folder->arena, &person),
+               ERR_NOT_FOUND, "");
+}
+
+static void a_wrong_name_and_a_wrong_passphrase_are_answered_alike(void **state)
+{
+    Folder *folder = *state;
+    char token[PEOPLE_TOKEN_SIZE] = "untouched";
+    add(folder, "Ana", ROLE_OWNER);
+    Err name = login(folder, "Ona", "moss under the pump", token);
+    Err passphrase = login(folder, "Ana", "moss under the pumps", token);
+    assert_int_equal(name.kind, ERR_NOT_FOUND);
+    assert_int_equal(passphrase.kind, ERR_NOT_FOUND);
+    assert_string_equal(name.text, passphrase.text);
+    assert_string_equal(token, "untouched");
+    assert_err(login(folder, "Ana", "", token), ERR_NOT_FOUND, "");
+}
+
+static void two_sessions_have_two_tokens(void **state)
+{
+    Folder *folder = *state;
+    char one[PEOPLE_TOKEN_SIZE];
+    char other[PEOPLE_TOKEN_SIZE];
+    Person person;
+    add(folder, "Ana", ROLE_HAND);
+    assert_ok(login(folder, "Ana", "moss under the pump", one));
+    assert_ok(login(folder, "Ana", "moss under the pump", other));
+    assert_string_not_equal(one, other);
+    assert_ok(people_logout(folder->path, one, &folder->arena));
+    assert_err(
+        people_session(folder->path, one, NOW_S, &folder->arena, &person),
+        ERR_NOT_FOUND, "");
+    assert_ok(
+        people_session(folder->path, other, NOW_S, &folder->arena, &person));
+}
+
+static void a_new_role_or_a_leave_ends_the_sessions(void **state)
+{
+    Folder *folder = *state;
+    char token[PEOPLE_TOKEN_SIZE];
+    Person person;
+    add(folder, "Bea", ROLE_OWNER);
+    assert_ok(login(folder, "Bea", "moss under the pump", token));
+    add(folder, "Bea", ROLE_READER);
+    assert_err(
+        people_session(folder->path, token, NOW_S, &folder->arena, &person),
+        ERR_NOT_FOUND, "");
+    assert_ok(people_leave(folder->path, "Bea", NOW_S, &folder->arena));
+    assert_err(login(folder, "Bea", "moss under the pump", token),
+               ERR_NOT_FOUND, "");
+    assert_err(people_leave(folder->path, "Nobody", NOW_S, &folder->arena),
+               ERR_NOT_FOUND, "");
+}
+
+static void names_and_passphrases_have_their_sizes(void **state)
+{
+    Folder *folder = *state;
+    Person person = {
+        .name = "Ana", .hand = "", .role = ROLE_OWNER, .language = ""};
+    Arena *arena = &folder->arena;
+    assert_err(people_put(folder->path, &person, "seven77", NOW_S, arena),
+               ERR_USAGE, "passphrase");
+    assert_err(people_put(folder->path, &person, NULL, NOW_S, arena), ERR_USAGE,
+               "passphrase");
+    static const char *const NAMES[] = {"", " Ana", "An\na"};
+    for (size_t i = 0; i < sizeof NAMES / sizeof *NAMES; i++) {
+        person.name = NAMES[i];
+        assert_err(people_put(folder->path, &person, "moss under the pump",
+                              NOW_S, arena),
+                   ERR_USAGE, "name");
+    }
+}
+
+static void roles_are_named(void **state)
+{
+    (void)state;
+    PeopleRole role = ROLE_ANYONE;
+    assert_ok(people_role_named("grower", &role));
+    assert_int_equal(role, ROLE_GROWER);
+    assert_err(people_role_named("anyone", &role), ERR_USAGE, "owner");
+    assert_err(people_role_named("king", &role), ERR_USAGE, "king");
+}
+
+#define IN_FOLDER(test)                                                        \
+    cmocka_unit_test_setup_teardown(test, open_folder, close_folder)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        IN_FOLDER(a_session_lasts_thirty_days),
+        IN_FOLDER(a_wrong_name_and_a_wrong_passphrase_are_answered_alike),
+        IN_FOLDER(two_sessions_have_two_tokens),
+        IN_FOLDER(a_new_role_or_a_leave_ends_the_sessions),
+        IN_FOLDER(names_and_passphrases_have_their_sizes),
+        cmocka_unit_test(roles_are_named),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
