@@ -370,6 +370,10 @@ static Err mould_rules(const SumInputs *in, SumAnswer *out)
              "degC: %s",
              mildew_lettuce_infects(&morning) ? "infects" : "does not");
     sum_work(out,
+             "basil downy mildew: 4 h wet at 12-25 degC: %s; it bears spores "
+             "after 7.5 dark hours over 95 %%",
+             mildew_basil_infects(wet_h, temp_degc) ? "infects" : "does not");
+    sum_work(out,
              "grey mould without heating: over 7 wet hours a day in the week's "
              "mean and over 9.5 h of the night at 9-21 degC: %s",
              mildew_grey_breaks_out(wet_h, mild_h) ? "breaks out" : "does not");
