@@ -165,6 +165,35 @@ static void say_midday(Words *w)
     }
 }
 
+/* Which of its openings come to so much: the ridge first, where warm wet air
+ * leaves by itself and no draught falls on the crop, then the ends, then the
+ * sides; common practice of the trade. */
+static void say_which(Words *w)
+{
+    const VentTunnel *to = w->to;
+    const Tunnel *row = &w->day->farm->tunnels[to - w->day->tunnels];
+    const double areas_m2[] = {row->ridge_m2, row->end_m2, row->side_m2};
+    static const char *const NAMES[] = {"ridge", "ends", "sides"};
+    double width = fmax(is_span(&to->heat) ? to->heat.width_frac : 0.0,
+                        is_span(&to->dry) ? to->dry.width_frac : 0.0);
+    double left_m2 = width * tunnel_openings_m2(row);
+    bool is_shut = to->midday == VENT_IN_WIND || to->midday == VENT_IN_FROST;
+    if (areas_m2[0] + areas_m2[1] + areas_m2[2] <= 0.0 || is_shut ||
+        left_m2 <= 0.0) {
+        return;
+    }
+    const char *text = "";
+    for (int i = 0; i < 3 && left_m2 > 0.0; i++) {
+        if (areas_m2[i] > 0.0) {
+            text =
+                arena_text(w->arena, "%s%s%s %.0f m2", text, *text ? ", " : "",
+                           NAMES[i], fmin(left_m2, areas_m2[i]));
+            left_m2 -= areas_m2[i];
+        }
+    }
+    say(w, arena_text(w->arena, "At the widest: %s.", text));
+}
+
 static void say_wet(Words *w)
 {
     const VentTunnel *to = w->to;
@@ -227,6 +256,7 @@ const char *const *vent_lines(const VentDay *day, int tunnel, Arena *arena)
         say_heat(&w);
     }
     say_midday(&w);
+    say_which(&w);
     say_wet(&w);
     if (w.to->is_windy && w.to->midday != VENT_IN_WIND) {
         say(&w, arena_text(arena,

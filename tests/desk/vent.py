@@ -151,6 +151,18 @@ class Vent(unittest.TestCase):
         ways = {tunnel["floor_way"] for tunnel in page["tunnels"]}
         self.assertTrue(ways & {"basil-bunch", "cucumber-edge"}, ways)
 
+    def test_openings_apart_are_named_ridge_first(self):
+        cold = self.told(self.planned, ["2027-12-14", 9, 2, 90, 90, 2])
+        apart = self.tunnels(cold, vent_m2="0", ridge_m2="6", end_m2="10",
+                             side_m2="24")
+        page = self.page(apart, "2027-12-14")
+        for tunnel in page["tunnels"]:
+            self.assertEqual(tunnel["dry"]["width_frac"], 1)
+            self.assertIn("At the widest: ridge 6 m2, ends 10 m2, sides 24 "
+                          "m2.", tunnel["lines"])
+        for tunnel in self.page(cold, "2027-12-14")["tunnels"]:
+            self.assertNotIn("At the widest", " ".join(tunnel["lines"]))
+
     # ---- Wind, frost, fleece
 
     def test_wind_and_frost_of_the_row_keep_it_shut(self):
