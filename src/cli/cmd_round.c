@@ -41,8 +41,7 @@ static void print_feed(const RoundItem *item, int32_t day, Arena *arena,
 {
     const char *last = last_text(item, day, arena);
     print_line(item->told_count ? "     [x] " : "     [ ] ",
-               arena_text(arena, "%s%s%s%s", item->text, *last ? "; " : "",
-                          last, item->hold ? "" : ""),
+               arena_text(arena, "%s%s%s", item->text, *last ? "; " : "", last),
                out);
     if (item->hold) {
         print_line("         ! ", item->hold, out);
@@ -143,6 +142,19 @@ static void print_cautions(const Round *round, bool is_hands, FILE *out)
     }
 }
 
+/* The stop with what is looked at there, which one box ticks. */
+static void print_stop(const RoundStop *stop, Arena *arena, FILE *out)
+{
+    const RoundItem *look = stop->items;
+    if (stop->item_count == 0 || look->kind != ROUND_LOOK || !look->troubles) {
+        print_line(" ", stop->name, out);
+        return;
+    }
+    bool is_ticked = stop->is_as_usual || look->told_count > 0;
+    print_line(is_ticked ? " [x] " : " [ ] ",
+               arena_text(arena, "%s: %s", stop->name, look->text), out);
+}
+
 static void print_part(const Round *round, bool is_hands, Arena *arena,
                        FILE *out)
 {
@@ -151,14 +163,7 @@ static void print_part(const Round *round, bool is_hands, Arena *arena,
         if (stop->is_hands != is_hands) {
             continue;
         }
-        const RoundItem *look = stop->item_count > 0 ? &stop->items[0] : NULL;
-        bool has_look = look && look->kind == ROUND_LOOK && look->troubles;
-        print_line(!has_look                               ? " "
-                   : stop->is_as_usual || look->told_count ? " [x] "
-                                                           : " [ ] ",
-                   arena_text(arena, "%s%s%s", stop->name, has_look ? ": " : "",
-                              has_look ? look->text : ""),
-                   out);
+        print_stop(stop, arena, out);
         for (int32_t i = 0; i < stop->item_count; i++) {
             print_item(&stop->items[i], round->day, arena, out);
         }
@@ -183,6 +188,21 @@ static void print_text(const RoundAnswer *answer, Arena *arena, FILE *out)
     }
     fprintf(out, "\nEyes first, touch nothing: %d stops, %.2f kg of feed\n",
             (int)round_taps(round), round->feed_g / 1000.0);
+    const char *feed = "";
+    for (int32_t l = 0; l < answer->today.farm->loops_count; l++) {
+        const RoundFeed *loop = &round->loops[l];
+        if (loop->wanted_g > 0.0) {
+            feed = arena_text(
+                arena,
+                "%s%s%s: %.2f kg, %.0f %% of what its "
+                "beds want",
+                feed, *feed ? "; " : "", answer->today.farm->loops[l].id,
+                loop->given_g / 1000.0, 100.0 * loop->given_g / loop->wanted_g);
+        }
+    }
+    if (*feed) {
+        print_line(" ", feed, out);
+    }
     print_part(round, false, arena, out);
     fputs("\nThen the hands\n", out);
     print_part(round, true, arena, out);
@@ -197,7 +217,8 @@ Err cmd_round(const Arguments *arguments, FILE *out)
     RoundAnswer answer;
     TRY(round_answer(&question, arena, &answer));
     if (arguments_has(arguments, "json")) {
-        RoundJson page = {.round = &answer.round,
+        RoundJson page = {.farm = answer.today.farm,
+                          .round = &answer.round,
                           .title = answer.today.title,
                           .notices = answer.today.notices,
                           .notice_count = answer.today.notice_count};

@@ -153,6 +153,21 @@ static void find_vents(const Today *today, RoundAsk *ask)
     ask->vents = vents;
 }
 
+/* What each loop's beds want on a day of this week. */
+static Err find_wanted(const Today *today, RoundAsk *ask)
+{
+    const double grams_a_kg = 1000.0;
+    Foresight foresight;
+    TRY(today_foresee(today, 1, NAN, &foresight));
+    double *wanted_g =
+        ARENA_ARRAY(today->arena, double, today->farm->loops_count + 1);
+    for (int32_t l = 0; l < today->farm->loops_count; l++) {
+        wanted_g[l] = foresight.plants.want_kg[l][0] * grams_a_kg / JOBS_DAYS;
+    }
+    ask->wanted_g = wanted_g;
+    return ERR_NONE;
+}
+
 Err round_answer(const RoundQuestion *question, Arena *arena, RoundAnswer *out)
 {
     RoundAnswer answer;
@@ -171,6 +186,7 @@ Err round_answer(const RoundQuestion *question, Arena *arena, RoundAnswer *out)
     TRY(make_before(today, &week, &store, &ask.before));
     TRY(gather_facts(question, today, &ask));
     TRY(judge_told(today, &ask));
+    TRY(find_wanted(today, &ask));
     find_vents(today, &ask);
     TRY(round_make(&ask, arena, &answer.round));
     *out = answer;

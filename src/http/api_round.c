@@ -18,7 +18,8 @@ Err api_round_answer(const void *question, Arena *arena, Reply *out)
 {
     RoundAnswer answer;
     TRY(round_answer(question, arena, &answer));
-    RoundJson page = {.round = &answer.round,
+    RoundJson page = {.farm = answer.today.farm,
+                      .round = &answer.round,
                       .title = answer.today.title,
                       .notices = answer.today.notices,
                       .notice_count = answer.today.notice_count};

@@ -146,6 +146,14 @@ const char *round_to_json(const RoundJson *page, Arena *arena)
         json_put(suspect, "pump", page_text(round->suspects[i].pump));
         json_array_append_new(suspects, suspect);
     }
+    json_t *loops = json_array();
+    for (int32_t l = 0; l < page->farm->loops_count; l++) {
+        json_t *loop = json_object();
+        json_put(loop, "id", json_string(page->farm->loops[l].id));
+        json_put(loop, "given_g", json_real(round->loops[l].given_g));
+        json_put(loop, "wanted_g", page_number(round->loops[l].wanted_g));
+        json_array_append_new(loops, loop);
+    }
     json_t *stops = json_array();
     for (int32_t i = 0; i < round->stop_count; i++) {
         json_array_append_new(stops, stop_json(round, &round->stops[i]));
@@ -158,6 +166,7 @@ const char *round_to_json(const RoundJson *page, Arena *arena)
     json_put(object, "taps", json_integer(round_taps(round)));
     json_put(object, "told_today", json_integer(round->told_count));
     json_put(object, "feed_g", json_real(round->feed_g));
+    json_put(object, "loops", loops);
     json_put(object, "stops", stops);
     return json_text_take(object, arena);
 }

@@ -230,6 +230,10 @@ Err round_make(const RoundAsk *ask, Arena *arena, Round *out)
                       .weekday = date_weekday(ask->day),
                       .arena = arena,
                       .round = &round};
+    round.loops = ARENA_ARRAY(arena, RoundFeed, ask->farm->loops_count + 1);
+    for (int32_t l = 0; l < ask->farm->loops_count; l++) {
+        round.loops[l].wanted_g = ask->wanted_g ? ask->wanted_g[l] : NAN;
+    }
     TRY(round_find_water(&work));
     round_add_eyes(&work);
     qsort(round.stops, (size_t)round.stop_count, sizeof *round.stops, by_walk);

@@ -92,6 +92,12 @@ typedef struct RoundSuspect {
     const char *pump; /* id; NULL: no pump */
 } RoundSuspect;
 
+/* What a loop's fish are given today and what its beds want. */
+typedef struct RoundFeed {
+    double given_g;
+    double wanted_g; /* NAN: not known */
+} RoundFeed;
+
 typedef struct Round {
     int32_t day;
     RoundStop *stops; /* eyes by walk, then hands in the order of their jobs */
@@ -99,6 +105,7 @@ typedef struct Round {
     const RoundSuspect *suspects; /* to be read before everything */
     int32_t suspect_count;
     double feed_g;      /* of all tanks, as held or lowered */
+    RoundFeed *loops;   /* by row of farm->loops */
     int32_t told_count; /* entries told for today */
 } Round;
 
@@ -117,6 +124,7 @@ typedef struct RoundAsk {
     const Judge *const *judges;
     /* What may hold a bed from being picked (work/hold.h), by day. */
     Tolds hold_facts;
+    const double *wanted_g; /* by loop: feed its beds want today; NULL */
     /* By tunnel: "open wide 12:15-14:15"; NULL: by the usual rule. */
     const char *const *vents;
 } RoundAsk;

@@ -274,6 +274,12 @@ static void give(RoundWork *work, const TankDay *day, double degc,
     fed.grams = item->value.amount;
     round_add_fact(work, item, &fed);
     work->round->feed_g += item->value.amount;
+    for (int32_t k = 0; k < work->farm->tanks_count; k++) {
+        int32_t loop = work->farm->tanks[k].loop;
+        if (loop >= 0 && strcmp(work->farm->tanks[k].id, item->place) == 0) {
+            work->round->loops[loop].given_g += item->value.amount;
+        }
+    }
 }
 
 /* What the readings of today say against feeding; NULL: nothing. A thermometer

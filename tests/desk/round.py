@@ -96,6 +96,10 @@ class Round(unittest.TestCase):
         self.assertEqual(hands, sorted(hands))
         self.assertEqual(page["suspects"], [])
         self.assertEqual(page["told_today"], 0)
+        self.assertAlmostEqual(sum(l["given_g"] for l in page["loops"]),
+                               page["feed_g"], places=6)
+        for loop in page["loops"]:
+            self.assertGreaterEqual(loop["wanted_g"], 0)
 
     def test_one_tap_tells_the_feed_and_that_all_is_usual(self):
         self.accept()

@@ -2,6 +2,7 @@
  * may be one fault. */
 #include "small_farm.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #include "work/round.h"
@@ -129,6 +130,8 @@ static void feed_is_the_jobs_feed_while_nothing_is_told(void **state)
         sum += feed->value.amount;
     }
     assert_near(round.feed_g, sum, 1e-9);
+    assert_near(round.loops[0].given_g, sum, 1e-9);
+    assert_true(isnan(round.loops[0].wanted_g));
     arena_release(&walk.small.arena);
 }
 
