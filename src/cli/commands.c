@@ -334,6 +334,40 @@ static const Command COMMANDS[] = {
                           "leat journal farm --settle"),
     },
     {
+        .name = "export", .run = cmd_export,
+        .purpose = "write what stands today, by the journal, into the tables",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "as of the end of that day", false}),
+        .examples = LINES("leat export farm"),
+    },
+    {
+        .name = "import", .run = cmd_import,
+        .purpose = "take changed tables in, and tell the journal what differs",
+        .takes.words = SPECS(
+            {"DIR", NULL, "the farm's folder", true},
+            {"FROM", NULL, "a folder of tables, or one table", true}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "told on that day", false}),
+        .examples = LINES("leat import farm changed",
+                          "leat import farm changed/orders.csv"),
+    },
+    {
+        .name = "backup", .run = cmd_backup,
+        .purpose = "copy the journal whole into a file, also while Leat is open",
+        .takes.words = SPECS(
+            {"DIR", NULL, "the farm's folder", true},
+            {"FILE", NULL, "a new file, best on another disk", true}),
+        .examples = LINES("leat backup farm farm-2027-03-01.db"),
+    },
+    {
+        .name = "restore", .run = cmd_restore,
+        .purpose = "put a backup of the journal back; the old one is kept",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true},
+                             {"FILE", NULL, "the backup", true}),
+        .examples = LINES("leat restore farm farm-2027-03-01.db"),
+    },
+    {
         .name = "emergency", .run = cmd_emergency,
         .purpose = "tell what to do, in order, when a pump, heater or all stops",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

@@ -9,6 +9,7 @@
 #include "base/date.h"
 #include "desk/check_farm.h"
 #include "desk/child_pool.h"
+#include "desk/export.h"
 #include "desk/farm_folder.h"
 #include "desk/farm_today.h"
 #include "desk/plan_age.h"
@@ -300,7 +301,11 @@ static Err keep_told(const PlanYearAsk *ask, Arena *arena)
     char day[DATE_TEXT_SIZE];
     date_format(told->farm[0].records_from, day);
     const char *folder = arena_text(arena, "%s/told-%s", ask->dir, day);
-    TRY(farm_folder_make(folder));
+    Err err = farm_folder_make(folder);
+    if (err.kind == ERR_CONFLICT) {
+        return ERR_NONE; /* kept before */
+    }
+    TRY(err);
     return farm_folder_write_tables(folder, told, STANDING_TABLES,
                                     STANDING_COUNT, arena);
 }
@@ -330,6 +335,10 @@ Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
         with_plan->farm = site;
         count = PLAN_COUNT + STANDING_COUNT;
         TRY(keep_told(ask, arena));
+        /* Told first: tables that bear another mark are not taken for these. */
+        TRY(export_tell(ask->dir, with_plan, stamp.accepted_on,
+                        arena_text(arena, "%d weeks from that week on",
+                                   year->problem.horizon)));
     }
     /* Of the tables as they will stand in the folder. */
     Plan *plan = ARENA_NEW(arena, Plan);
