@@ -131,7 +131,12 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
     }
     if (arguments_has(arguments, "accept") && !year->was_stopped) {
         TRY(plan_year_accept(&ask, arena, year));
-        if (year->is_plan_assumed) {
+        if (year->is_told) {
+            fputs("farm.csv, beds.csv, plants.csv and fish.csv were written "
+                  "from the\njournal; what they told before is in the folder "
+                  "told-... of its day.\n",
+                  stderr);
+        } else if (year->is_plan_assumed) {
             fputs("Nothing was told since the tables were counted: farm.csv, "
                   "beds.csv, plants.csv and fish.csv\nnow tell this day, the "
                   "plan before taken as done. Mend them where it went "

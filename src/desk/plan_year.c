@@ -21,6 +21,7 @@
 #include "plan/record.h"
 #include "plan/search.h"
 #include "plan/verify.h"
+#include "store/store.h"
 
 /* Starts of the search: a number of their own, whatever the cores. */
 enum { SEARCH_STARTS = 2 };
@@ -41,20 +42,14 @@ Err plan_year_make(const Farm *farm, const PlanInputs *wanted, Arena *arena,
     return ERR_NONE;
 }
 
-/* What was told, else the plan taken as done. */
+/* The farm as it was told to be; NULL where nothing was. */
 static Err farm_on(const char *dir, const Farm *told, int32_t today,
-                   Arena *arena, const Farm **out, bool *out_is_assumed)
+                   Arena *arena, const Farm **out, bool *out_is_told)
 {
     FarmToday with_told;
     TRY(farm_today_sound(dir, told, today, arena, &with_told));
-    if (with_told.state) {
-        *out = &with_told.state->farm;
-        *out_is_assumed = true;
-        return ERR_NONE;
-    }
-    Farm *farm = ARENA_NEW(arena, Farm);
-    TRY(journal_farm_on(told, today, arena, farm, out_is_assumed));
-    *out = farm;
+    *out_is_told = with_told.state != NULL;
+    *out = with_told.state ? &with_told.state->farm : NULL;
     return ERR_NONE;
 }
 
@@ -62,8 +57,10 @@ Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
 {
     const Farm *told = NULL;
     TRY(check_farm_load(ask->dir, arena, &told));
-    int32_t today =
-        ask->today == DATE_ALWAYS ? told->farm[0].records_from : ask->today;
+    int32_t today = ask->today != DATE_ALWAYS ? ask->today
+                    : store_is_there(ask->dir)
+                        ? farm_today_day(told, DATE_ALWAYS)
+                        : told->farm[0].records_from;
     if (today < told->farm[0].records_from) {
         char first[DATE_TEXT_SIZE];
         date_format(told->farm[0].records_from, first);
@@ -73,14 +70,21 @@ Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
                         first);
     }
     const Farm *farm = NULL;
+    bool is_told = false;
     bool is_assumed = false;
-    TRY(farm_on(ask->dir, told, today, arena, &farm, &is_assumed));
+    TRY(farm_on(ask->dir, told, today, arena, &farm, &is_told));
+    if (!is_told) {
+        Farm *followed = ARENA_NEW(arena, Farm);
+        TRY(journal_farm_on(told, today, arena, followed, &is_assumed));
+        farm = followed;
+    }
     PlanInputs wanted = {.from = week_of(today),
                          .weeks = ask->weeks,
                          .keep_weeks = ask->keep_weeks,
                          .is_fish_frozen = ask->is_fish_frozen};
     TRY(plan_year_make(farm, &wanted, arena, out));
-    out->is_plan_assumed = is_assumed;
+    out->is_plan_assumed = is_told || is_assumed;
+    out->is_told = is_told;
     out->age = plan_age_notice(told, out->book, ask->dir, arena);
     return ERR_NONE;
 }

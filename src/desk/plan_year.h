@@ -40,6 +40,7 @@ typedef struct PlanYear {
     Problem problem;
     PlanIndex index;
     const char *age; /* what changed since the accepted plan; NULL: nothing */
+    bool is_told;    /* the standing tables are written from the journal */
     bool is_plan_assumed; /* nothing was told since the tables were counted:
                              the accepted plan is taken as done until today */
     PlanSolution solution;
