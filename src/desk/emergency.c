@@ -93,7 +93,8 @@ Err emergency_answer(const EmergencyQuestion *question, Arena *arena,
 {
     TRY(check_question(question));
     AnyFarm any;
-    TRY(any_farm_read(question->dir, question->today, arena, &any));
+    TRY(any_farm_read(question->dir, moment_day(question->at, question->today),
+                      arena, &any));
     EmergencyAsk ask = {
         .farm = any.farm,
         .book = any.book,

@@ -31,6 +31,18 @@ static int64_t utc_of(int32_t day, int minute)
     return (int64_t)mktime(&local);
 }
 
+int32_t moment_day(const char *at, int32_t today)
+{
+    char date[DATE_TEXT_SIZE] = {0};
+    int32_t day = 0;
+    if (today != DATE_ALWAYS || !at || strlen(at) < DATE_TEXT_SIZE - 6) {
+        return today;
+    }
+    memcpy(date, at, DATE_TEXT_SIZE - 6);
+    Err err = date_parse(date, &day);
+    return err.kind == ERR_OK ? day : DATE_ALWAYS;
+}
+
 int64_t moment_utc(const Farm *farm, int32_t day, int minute)
 {
     use_zone(farm);

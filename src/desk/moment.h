@@ -21,6 +21,10 @@ typedef struct Moment {
 NODISCARD Err moment_find(const Farm *farm, const char *at, int32_t today,
                           Arena *arena, Moment *out);
 
+/* The day that is meant before a farm is read: today where it is given, else
+ * the one that at begins with, else DATE_ALWAYS. */
+int32_t moment_day(const char *at, int32_t today);
+
 /* UTC seconds of a minute of a civil day at the farm. */
 int64_t moment_utc(const Farm *farm, int32_t day, int minute);
 

@@ -286,7 +286,8 @@ Err reading_state(const ReadingQuestion *question, Arena *arena,
 {
     TRY(check_told(question));
     AnyFarm any;
-    TRY(any_farm_read(question->dir, question->today, arena, &any));
+    TRY(any_farm_read(question->dir, moment_day(question->at, question->today),
+                      arena, &any));
     ReadingAnswer answer = {0};
     JudgeAsk ask = {.farm = any.farm, .book = any.book, .told = question->told};
     TRY(find_where(question, any.farm, arena, &ask, &answer));
