@@ -211,19 +211,24 @@ static Err write_point(const Folding *folding, int32_t day, Arena *arena)
     return store_checkpoint_write(&store, folding->mark, &kept);
 }
 
+static Err write_points(const Folding *folding, Arena *arena)
+{
+    int32_t day = folding->ask.day - POINT_BACK_D;
+    if (!folding->ask.point) {
+        TRY(write_point(folding, day - POINT_EARLIER_D, arena));
+    }
+    return write_point(folding, day, arena);
+}
+
 /* Checkpoints only save time: where one cannot be kept nothing is lost. */
 static void keep_points(const Folding *folding, Arena *arena)
 {
-    int32_t day = folding->ask.day - POINT_BACK_D;
-    Err err = ERR_NONE;
     if (folding->ask.tolds->count < MANY) {
         return;
     }
-    if (!folding->ask.point) {
-        err = write_point(folding, day - POINT_EARLIER_D, arena);
-    }
-    if (err.kind == ERR_OK) {
-        err = write_point(folding, day, arena);
+    Err err = write_points(folding, arena);
+    if (err.kind != ERR_OK) {
+        return; /* kept another time */
     }
 }
 

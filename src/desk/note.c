@@ -32,9 +32,8 @@ static Err check_one(const Farm *farm, const Told *told, int32_t today)
 }
 
 static Err complete(const NoteQuestion *question, const Farm *farm,
-                    Arena *arena, NoteAnswer *answer)
+                    const NoteAnswer *answer, Told *tolds)
 {
-    Told *tolds = ARENA_ARRAY(arena, Told, question->count);
     int64_t now = (int64_t)time(NULL);
     for (int32_t i = 0; i < question->count; i++) {
         Told *told = &tolds[i];
@@ -54,7 +53,6 @@ static Err complete(const NoteQuestion *question, const Farm *farm,
                                        : err;
         }
     }
-    answer->tolds = (Tolds){tolds, question->count};
     return ERR_NONE;
 }
 
@@ -94,13 +92,15 @@ Err note_add(const NoteQuestion *question, Arena *arena, NoteAnswer *out)
                         "check)",
                         question->dir);
     }
-    TRY(complete(question, farm, arena, &answer));
+    Told *tolds = ARENA_ARRAY(arena, Told, question->count);
+    TRY(complete(question, farm, &answer, tolds));
+    answer.tolds = (Tolds){tolds, question->count};
     StoreAdded *added = ARENA_ARRAY(arena, StoreAdded, question->count);
     CLEANUP(store_close) StoreDb store = {0};
     TRY(store_open(question->dir, STORE_CREATE, &store));
-    TRY(store_add(&store, answer.tolds.items, question->count, added));
+    TRY(store_add(&store, tolds, question->count, added));
     for (int32_t i = 0; i < question->count; i++) {
-        answer.tolds.items[i].number = added[i].number;
+        tolds[i].number = added[i].number;
     }
     answer.added = added;
     if (check.faults.count == 0) {
