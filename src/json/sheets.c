@@ -13,8 +13,7 @@ static const char *picture_word(SheetPicture picture)
         [PICTURE_NONE] = "",         [PICTURE_EYE] = "eye",
         [PICTURE_FISH] = "fish",     [PICTURE_DROP] = "drop",
         [PICTURE_LEAF] = "leaf",     [PICTURE_FRUIT] = "fruit",
-        [PICTURE_FLOWER] = "flower", [PICTURE_SEED] = "seed",
-        [PICTURE_VENT] = "vent"};
+        [PICTURE_FLOWER] = "flower", [PICTURE_SEED] = "seed"};
     return WORDS[picture];
 }
 

@@ -30,8 +30,7 @@ static void take(const Told *told, int32_t day, Arena *arena, Hold *hold)
     if (told->kind != TOLD_SPRAYED && !is_splash) {
         return;
     }
-    bool has_days = told->kind == TOLD_SPRAYED && !isnan(told->value) &&
-                    (!*told->unit || strcmp(told->unit, "d") == 0);
+    bool has_days = told->kind == TOLD_SPRAYED && !isnan(told->value);
     int32_t until =
         has_days ? told->happened_on + (int32_t)ceil(told->value) : DATE_NEVER;
     if (until <= day || (hold->why && hold->until > until)) {

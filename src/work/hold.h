@@ -18,8 +18,8 @@ typedef struct Hold {
                         somebody releases it */
 } Hold;
 
-/* Sprayed (the bed or its tunnel): until the days told with it (value, unit d)
- * are over. Without them, or where tank water went over the leaves (seen, cause
+/* Sprayed (the bed or its tunnel): until the days told with it (its value) are
+ * over. Without them, or where tank water went over the leaves (seen, cause
  * splash): until somebody releases it (checked, cause release). What is not
  * told releases nothing. facts: by day, those struck out left out. */
 Hold hold_of_bed(const Farm *farm, int32_t bed, const Tolds *facts, int32_t day,

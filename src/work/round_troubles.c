@@ -103,7 +103,9 @@ static void add_wrong(RoundWork *work, Wrongs *wrongs, const char *place,
         Wrong *at = &wrongs->items[i];
         if (strcmp(at->place, place) == 0) {
             if (!strstr(at->text, text)) {
-                at->text = arena_text(work->arena, "%s; %s", at->text, text);
+                bool is_closed = at->text[strlen(at->text) - 1] == '.';
+                at->text = arena_text(work->arena, "%s%s %s", at->text,
+                                      is_closed ? "" : ";", text);
             }
             at->hangs_on_pump |= hangs_on_pump;
             return;

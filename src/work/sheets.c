@@ -233,12 +233,32 @@ static void add_tank_rows(Work *work, const RoundStop *stop, bool has_readings)
     }
 }
 
-/* The look: one box for "as usual", and room for what is not. */
+static const RoundItem *vent_at(const RoundStop *stop)
+{
+    for (int32_t i = 0; i < stop->item_count; i++) {
+        if (stop->items[i].kind == ROUND_VENT) {
+            return &stop->items[i];
+        }
+    }
+    return NULL;
+}
+
+/* The look: one box for "as usual", and room for what is not; a tunnel's vents
+ * go with it. */
 static void add_look(Work *work, const RoundStop *stop, const RoundItem *item)
 {
-    SheetRow row = row_of(work, stop, "", PICTURE_EYE, item->text);
+    const RoundItem *vent = vent_at(stop);
+    SheetRow row =
+        row_of(work, stop, item->place, PICTURE_EYE,
+               vent ? arena_text(work->arena, "%s. %s", item->text, vent->text)
+                    : item->text);
     Told usual = entry_of(work, TOLD_AS_USUAL, stop, "");
     add_field(&row, "as usual", NULL, "", &usual);
+    if (vent && vent->fact_count > 0) {
+        Told vented = vent->facts[0];
+        vented.stop = stop->id;
+        add_field(&row, "vents", NULL, "", &vented);
+    }
     Told seen = entry_of(work, TOLD_SEEN, stop, item->place);
     add_field(&row, "what not", "text", "", &seen);
     add_row(work, &row);
@@ -246,9 +266,7 @@ static void add_look(Work *work, const RoundStop *stop, const RoundItem *item)
 
 static void add_other(Work *work, const RoundStop *stop, const RoundItem *item)
 {
-    SheetRow row = row_of(work, stop, item->place,
-                          item->kind == ROUND_VENT ? PICTURE_VENT : PICTURE_EYE,
-                          item->text);
+    SheetRow row = row_of(work, stop, item->place, PICTURE_EYE, item->text);
     if (item->fact_count > 0) {
         Told told = item->facts[0];
         told.stop = stop->id;
@@ -327,7 +345,7 @@ static void make_round(Work *work)
         for (int32_t i = 0; i < stop->item_count; i++) {
             const RoundItem *item = &stop->items[i];
             if (item->kind != ROUND_LOOK && item->kind != ROUND_READ &&
-                !is_tank_item(work, item)) {
+                item->kind != ROUND_VENT && !is_tank_item(work, item)) {
                 add_other(work, stop, item);
             }
         }
@@ -562,7 +580,9 @@ void sheet_make(const SheetsAsk *ask, SheetKind kind, Arena *arena, Sheet *out)
     }
     const char **warnings =
         ARENA_ARRAY(arena, const char *, ask->round->suspect_count + 1);
-    for (int32_t i = 0; i < ask->round->suspect_count; i++) {
+    bool is_of_water =
+        kind == SHEET_ROUND || kind == SHEET_FEED || kind == SHEET_WATER;
+    for (int32_t i = 0; is_of_water && i < ask->round->suspect_count; i++) {
         warnings[sheet.warning_count++] = ask->round->suspects[i].text;
     }
     sheet.warnings = warnings;

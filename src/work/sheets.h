@@ -36,7 +36,6 @@ typedef enum SheetPicture {
     PICTURE_FRUIT,
     PICTURE_FLOWER,
     PICTURE_SEED,
-    PICTURE_VENT,
 } SheetPicture;
 
 /* A box to tick (fill NULL) or a blank to write a number in. */

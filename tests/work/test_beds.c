@@ -109,7 +109,8 @@ static void a_sprayed_bed_is_held_for_the_labels_days(void **state)
     Told *spray = tell(&line, TOLD_SPRAYED, 0);
     spray->product = "soap";
     spray->value = 3.0;
-    spray->unit = "d";
+    spray->quantity = 2.0; /* of the mix: its unit is not that of the days */
+    spray->unit = "L";
     Beds beds = line_on(&line, 2);
     assert_non_null(beds.beds[1].hold);
     assert_int_equal(beds.beds[1].hold_until, line.week.week + 3);
