@@ -54,6 +54,7 @@ static json_t *value_json(const RoundValue *value)
              isnan(value->yesterday)
                  ? json_null()
                  : json_string(value->is_yesterday_told ? "told" : "plan"));
+    json_put(object, "told", page_number(value->told));
     json_put(object, "odd_below", page_number(value->odd_below));
     json_put(object, "odd_above", page_number(value->odd_above));
     return object;

@@ -17,7 +17,7 @@ typedef struct RoundJson {
  * [{"id", "name", "hands", "as_usual", "items": [{"id", "kind", "text",
  * "place", "places": [{"id", "amount"}], "job", "value": {"key", "unit",
  * "amount", "expected", "low", "high", "yesterday", "yesterday_on",
- * "yesterday_from": "told"|"plan", "odd_below", "odd_above"}, "detail",
+ * "yesterday_from": "told"|"plan", "told", "odd_below", "odd_above"}, "detail",
  * "caution", "warning", "hold", "then_amount", "meals", "batch", "troubles":
  * [{"cause", "text"}], "entries": [entry], "done", "told": [number]}],
  * "as_usual_entries": [entry]}]}. What is not known is null; an entry has the

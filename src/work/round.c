@@ -52,6 +52,7 @@ RoundValue round_value(const char *key, const char *unit)
                         .low = NAN,
                         .high = NAN,
                         .yesterday = NAN,
+                        .told = NAN,
                         .yesterday_on = DATE_NEVER,
                         .odd_below = NAN,
                         .odd_above = NAN};
@@ -145,6 +146,32 @@ static bool answers(const RoundItem *item, const Told *fact)
             is_kind_of(item, fact));
 }
 
+/* The number of an entry that belongs to the item; NAN where it has none. */
+static double number_of(const RoundItem *item, const Told *fact)
+{
+    double count = fact->count >= 0 ? (double)fact->count : NAN;
+    if (strcmp(item->value.key, "grams") == 0) {
+        return fact->grams;
+    }
+    if (strcmp(item->value.key, "count") == 0) {
+        return count;
+    }
+    return strcmp(item->value.key, "quantity") != 0 ? fact->value
+           : isnan(fact->quantity)                  ? count
+                                                    : fact->quantity;
+}
+
+/* Numbers told add up; of readings the last stands. */
+static void add_number(RoundItem *item, const Told *fact)
+{
+    double number = item->value.key ? number_of(item, fact) : NAN;
+    if (isnan(number)) {
+        return;
+    }
+    bool is_first = item->kind == ROUND_READ || isnan(item->value.told);
+    item->value.told = is_first ? number : item->value.told + number;
+}
+
 static void find_told(const RoundWork *work, RoundItem *item)
 {
     const RoundAsk *ask = work->ask;
@@ -153,6 +180,7 @@ static void find_told(const RoundWork *work, RoundItem *item)
         if (round_is_today(work, &ask->facts[i]) &&
             answers(item, &ask->facts[i])) {
             told[item->told_count++] = ask->facts[i].number;
+            add_number(item, &ask->facts[i]);
         }
     }
     item->told = told;

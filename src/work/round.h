@@ -41,7 +41,9 @@ typedef struct RoundValue {
     double yesterday;       /* or when it was last read, */
     int32_t yesterday_on;   /* on this day */
     bool is_yesterday_told; /* else as the plan foresaw it */
-    double odd_below;       /* a number outside is asked about once */
+    double told;      /* told today, all entries together: what two pickers took
+                         adds up; of a reading the last; NAN: none */
+    double odd_below; /* a number outside is asked about once */
     double odd_above;
 } RoundValue;
 

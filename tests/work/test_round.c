@@ -345,6 +345,36 @@ static void a_hot_bench_is_said_before_the_seed_is_spent(void **state)
     arena_release(&walk.small.arena);
 }
 
+/* Both entries stand and add up; nothing is merged away. */
+static void two_pickers_of_one_bed_add_up(void **state)
+{
+    (void)state;
+    Walk walk;
+    walk_open(&walk, 10);
+    Round round = walk_on(&walk, 1);
+    const RoundItem *pick = NULL;
+    for (int32_t s = 0; s < round.stop_count && !pick; s++) {
+        for (int32_t i = 0; i < round.stops[s].item_count && !pick; i++) {
+            const RoundItem *item = &round.stops[s].items[i];
+            pick =
+                item->kind == ROUND_PICK && item->fact_count > 0 ? item : NULL;
+        }
+    }
+    assert_non_null(pick);
+    assert_true(isnan(pick->value.told));
+    for (int p = 0; p < 2; p++) {
+        Told *told = walk_tell(&walk, TOLD_PICKED, pick->facts[0].place);
+        told->happened_on = walk.week.week + 1;
+        told->way = pick->facts[0].way;
+        told->quantity = 7.0 + p;
+    }
+    const char *id = pick->id;
+    round = walk_on(&walk, 1);
+    assert_near(item_of(&round, id)->value.told, 15.0, 1e-9);
+    assert_int_equal(item_of(&round, id)->told_count, 2);
+    arena_release(&walk.small.arena);
+}
+
 static void a_scoop_is_told_where_the_feed_has_one(void **state)
 {
     (void)state;
@@ -377,6 +407,7 @@ int main(void)
         cmocka_unit_test(as_usual_makes_up_no_number),
         cmocka_unit_test(a_bed_on_hold_is_not_picked),
         cmocka_unit_test(a_hot_bench_is_said_before_the_seed_is_spent),
+        cmocka_unit_test(two_pickers_of_one_bed_add_up),
         cmocka_unit_test(a_scoop_is_told_where_the_feed_has_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
