@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "desk/check_farm.h"
+#include "desk/journal.h"
 #include "desk/plan_age.h"
 #include "json/faults.h"
 
@@ -77,6 +78,7 @@ Err cmd_check(const Arguments *arguments, FILE *out)
         arguments_has(arguments, "all") ? INT32_MAX : FAULTS_USUAL_LIMIT;
     FarmCheck check;
     TRY(check_farm(path, limit, arguments->arena, &check));
+    journal_check(path, &check.read->farm, arguments->arena, &check.faults);
     const char *age = NULL;
     if (check.faults.count == 0) {
         TRY(plan_age_of(&check.read->farm, path, arguments->arena, &age));

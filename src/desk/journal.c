@@ -29,6 +29,44 @@ Err journal_page(const char *dir, const StoreFilter *filter, Arena *arena,
     return ERR_NONE;
 }
 
+static Err look_through(const char *dir)
+{
+    CLEANUP(store_close) StoreDb store = {0};
+    TRY(store_open(dir, STORE_READ, &store));
+    return store_look_through(&store);
+}
+
+void journal_check(const char *dir, const Farm *farm, Arena *arena,
+                   Faults *faults)
+{
+    FaultPlace place = {.file = STORE_FILE};
+    if (!store_is_there(dir)) {
+        return;
+    }
+    Err err = look_through(dir);
+    FarmToday today = {0};
+    if (err.kind == ERR_OK && faults->count == 0) {
+        err = farm_today_sound(dir, farm, DATE_ALWAYS, arena, &today);
+    }
+    if (err.kind != ERR_OK) {
+        faults_add(faults, place, "", "a database that can be read; %s",
+                   err.text);
+        return;
+    }
+    int32_t doubts = today.state ? today.state->doubt_count : 0;
+    for (int32_t i = 0; i < doubts; i++) {
+        const JournalDoubt *doubt = &today.state->doubts[i];
+        faults_notice(faults, place, "", "entry %lld: %s",
+                      (long long)doubt->number, doubt->text);
+    }
+    if (today.state && today.state->unsettled_count > 0) {
+        faults_notice(faults, place, "",
+                      "%d planned steps of earlier weeks were not told of "
+                      "(leat journal --settle)",
+                      (int)today.state->unsettled_count);
+    }
+}
+
 Err journal_settle(const char *dir, int32_t today, Arena *arena,
                    JournalSettle *out)
 {

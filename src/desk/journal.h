@@ -2,6 +2,7 @@
 #ifndef LEAT_DESK_JOURNAL_H
 #define LEAT_DESK_JOURNAL_H
 
+#include "farm/faults.h"
 #include "journal/state.h"
 #include "store/store.h"
 
@@ -28,5 +29,11 @@ typedef struct JournalSettle {
  * for a farm with faults. */
 NODISCARD Err journal_settle(const char *dir, int32_t today, Arena *arena,
                              JournalSettle *out);
+
+/* For leat check: looks through the whole database of the folder, a fault where
+ * it is damaged; on a sound farm each doubt and the count of steps to settle as
+ * notices. Nothing where nothing was told. */
+void journal_check(const char *dir, const Farm *farm, Arena *arena,
+                   Faults *faults);
 
 #endif

@@ -231,6 +231,10 @@ class Journal(unittest.TestCase):
         told = self.bad("journal", self.farm)
         self.assertIn("damaged", told)
         self.assertIn(copy, told)
+        check = leat("check", self.farm)
+        self.assertEqual(check.returncode, 1)
+        self.assertIn("leat.db: expected a database that can be read",
+                      check.stdout)
         tonight = leat("emergency", self.farm, "pump=pump-1", "--today", DAY)
         self.assertEqual(tonight.returncode, 0, tonight.stderr)
         self.assertIn("put back", self.ok("restore", self.farm, copy))
