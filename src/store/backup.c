@@ -102,10 +102,9 @@ static Err copy_pages(StoreDb *store, sqlite3 *to, const char *file)
 static Err copy_to(StoreDb *store, const char *file)
 {
     CLEANUP(close_db) sqlite3 *to = NULL;
-    int code = sqlite3_open_v2(file, &to,
-                               SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE |
-                                   SQLITE_OPEN_NOFOLLOW,
-                               NULL);
+    int code = open_private(
+        file, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOFOLLOW,
+        &to);
     if (code != SQLITE_OK) {
         return err_make(ERR_IO, "%.120s cannot be written: %.80s", file,
                         to ? sqlite3_errmsg(to) : "");

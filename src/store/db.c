@@ -3,6 +3,7 @@
 
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
 
 enum { BUSY_MS = 5000, QUICK_CHECK_MAX_MB = 16, BYTES_PER_MB = 1024 * 1024 };
 
@@ -219,11 +220,23 @@ static Err set_up(const StoreDb *store)
     return db_run(store, "PRAGMA journal_mode = WAL");
 }
 
+int open_private(const char *file, int flags, struct sqlite3 **out)
+{
+    mode_t before = umask(S_IRWXG | S_IRWXO);
+    int code = sqlite3_open_v2(file, out, flags, NULL);
+    /* The file is made by the first look into it. */
+    if (code == SQLITE_OK && (flags & SQLITE_OPEN_CREATE)) {
+        sqlite3_exec(*out, "BEGIN IMMEDIATE; ROLLBACK", NULL, NULL, NULL);
+    }
+    umask(before);
+    return code;
+}
+
 static Err open_file(StoreDb *store, StoreMode mode)
 {
     int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOFOLLOW |
                 (mode == STORE_CREATE ? SQLITE_OPEN_CREATE : 0);
-    int code = sqlite3_open_v2(store->path, &store->db, flags, NULL);
+    int code = open_private(store->path, flags, &store->db);
     if (code != SQLITE_OK) {
         Err err = db_error(store, code);
         return store->db

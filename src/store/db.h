@@ -49,6 +49,10 @@ void change_close(Change *change);
 NODISCARD Err migrate(const StoreDb *store);
 enum { STORE_APPLICATION_ID = 0x4c656174 }; /* "Leat" */
 
+/* Opens a database file; one that is made here is its owner's alone, for names
+ * and hours are in it. SQLite's own code. */
+int open_private(const char *file, int flags, struct sqlite3 **out);
+
 /* The last good backup that leat backup wrote for this file: its name with why
  * it is offered, or "". out: of 400 bytes. */
 void backup_offer(const char *path, char *out);

@@ -1,5 +1,6 @@
 /* Migrations from every earlier version, backups, restores, damage. */
 #include <sqlite3.h>
+#include <sys/stat.h>
 
 #include "base/embed.h"
 #include "check.h"
@@ -145,6 +146,38 @@ static void a_backup_is_made_while_others_write_and_put_back(void **state)
     place_remove(&place);
 }
 
+static void assert_private(const char *file)
+{
+    struct stat about = {0};
+    assert_int_equal(stat(file, &about), 0);
+    assert_int_equal(about.st_mode & 077, 0);
+}
+
+/* Names and hours are in them. */
+static void the_database_and_its_backups_are_their_owners_alone(void **state)
+{
+    (void)state;
+    Place place;
+    place_make(&place);
+    char file[800];
+    char path[800];
+    char log[800];
+    path_in(&place, "copy.db", file);
+    path_in(&place, STORE_FILE, path);
+    path_in(&place, STORE_FILE "-wal", log);
+    mode_t before = umask(022);
+    StoreDb store = {0};
+    assert_ok(store_open(place.dir, STORE_CREATE, &store));
+    tell(&store, 0, 1);
+    assert_ok(store_backup(&store, file));
+    assert_int_equal(umask(before), 022);
+    assert_private(path);
+    assert_private(log);
+    assert_private(file);
+    store_close(&store);
+    place_remove(&place);
+}
+
 static void a_damaged_file_is_told_with_the_last_good_backup(void **state)
 {
     (void)state;
@@ -189,6 +222,7 @@ int main(void)
         cmocka_unit_test(every_earlier_version_is_brought_to_this_one),
         cmocka_unit_test(a_newer_or_foreign_file_is_left_alone),
         cmocka_unit_test(a_backup_is_made_while_others_write_and_put_back),
+        cmocka_unit_test(the_database_and_its_backups_are_their_owners_alone),
         cmocka_unit_test(a_damaged_file_is_told_with_the_last_good_backup),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
