@@ -6,6 +6,7 @@
  * are at each moment, there by two implicit stages an hour, each substance
  * after the other. The two farms run apart from the first hour on, so that
  * errors may gather. */
+#include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
 
@@ -222,8 +223,8 @@ static void load(const Body1 *b, double *y, bool is_back)
     }
 }
 
-/* One hour of one body by CVODE. */
-static void integrate(Body1 *b)
+/* Some hours of one body by CVODE, in one go. */
+static void integrate(Body1 *b, double hours)
 {
     SUNContext context = NULL;
     assert_int_equal(SUNContext_Create(NULL, &context), 0);
@@ -238,9 +239,9 @@ static void integrate(Body1 *b)
     assert_int_equal(CVodeSetUserData(cvode, b), 0);
     assert_int_equal(CVodeSetLinearSolver(cvode, solver, matrix), 0);
     assert_int_equal(CVodeSetMaxNumSteps(cvode, 100000), 0);
-    assert_int_equal(CVodeSetStopTime(cvode, 1.0), 0);
+    assert_int_equal(CVodeSetStopTime(cvode, hours), 0);
     realtype reached = 0.0;
-    assert_true(CVode(cvode, 1.0, y, &reached, CV_NORMAL) >= 0);
+    assert_true(CVode(cvode, hours, y, &reached, CV_NORMAL) >= 0);
     load(b, N_VGetArrayPointer(y), true);
     CVodeFree(&cvode);
     SUNLinSolFree(solver);
@@ -255,7 +256,7 @@ static void exact_water(const HourFarm *h, HourState *s, const HourNow *now)
 {
     for (int b = 0; b < h->body_count; b++) {
         Body1 one = {h, s, now, &h->bodies[b]};
-        integrate(&one);
+        integrate(&one, 1.0);
         for (int j = 0; j < one.body->count; j++) {
             int v = one.body->first + j;
             double hours = hour_share_of_day(h, s, now, v);
@@ -409,50 +410,218 @@ static int count_misses(const HourFarm *h, const Range *ranges)
     return misses;
 }
 
+/* The demo with a short plan, its year, and where its samples begin. */
+typedef struct Opened {
+    Demo demo;
+    Farm farm;
+    HourFarm *h;
+    HourState *got, *samples[SAMPLES];
+    Range *ranges;
+    int count; /* of ranges */
+} Opened;
+
+static void open_demo(Opened *o, Arena *arena)
+{
+    PlanSolution plan;
+    demo_open(DEMO_DIR, 52, &o->demo);
+    short_plan(&o->demo, FEW_MOVES, &plan);
+    PlanStamp stamp = {o->demo.year.index.from, 7, "x"};
+    plan_record(&o->demo.year.inputs, &o->demo.year.problem,
+                &o->demo.year.index, &plan, &stamp, &o->demo.arena, &o->farm);
+    HourAsk ask = {&o->farm, o->demo.year.book, o->demo.year.inputs.climate,
+                   o->demo.year.index.from, hour_usual_care()};
+    HourState *year = NULL;
+    assert_ok(hour_farm_make(&ask, arena, &o->h));
+    assert_ok(hour_state_make(o->h, arena, &year));
+    assert_ok(hour_state_make(o->h, arena, &o->got));
+    o->count = o->h->vessel_count * (KINDS + 1);
+    o->ranges = ARENA_ARRAY(arena, Range, o->count);
+    for (int i = 0; i < o->count; i++) {
+        o->ranges[i] = (Range){.least = INFINITY, .most = -INFINITY};
+    }
+    for (int i = 0; i < SAMPLES; i++) {
+        assert_ok(hour_state_make(o->h, arena, &o->samples[i]));
+    }
+    run_year(o->h, year, arena, o->ranges, o->samples);
+}
+
 static void
 tanks_and_slow_states_keep_within_a_hundredth_of_their_range(void **state)
 {
     (void)state;
     CLEANUP(arena_release) Arena arena = {0};
-    Demo demo;
-    PlanSolution plan;
-    Farm farm;
-    demo_open(DEMO_DIR, 52, &demo);
-    short_plan(&demo, FEW_MOVES, &plan);
-    PlanStamp stamp = {demo.year.index.from, 7, "x"};
-    plan_record(&demo.year.inputs, &demo.year.problem, &demo.year.index, &plan,
-                &stamp, &demo.arena, &farm);
-    HourAsk ask = {&farm, demo.year.book, demo.year.inputs.climate,
-                   demo.year.index.from, hour_usual_care()};
-    HourFarm *h = NULL;
-    HourState *year = NULL, *got = NULL, *samples[SAMPLES];
-    assert_ok(hour_farm_make(&ask, &arena, &h));
-    assert_ok(hour_state_make(h, &arena, &year));
-    assert_ok(hour_state_make(h, &arena, &got));
-    int count = h->vessel_count * (KINDS + 1);
-    Range *ranges = ARENA_ARRAY(&arena, Range, count);
-    for (int i = 0; i < count; i++) {
-        ranges[i] = (Range){.least = INFINITY, .most = -INFINITY};
-    }
-    for (int i = 0; i < SAMPLES; i++) {
-        assert_ok(hour_state_make(h, &arena, &samples[i]));
-    }
-    run_year(h, year, &arena, ranges, samples);
+    Opened o = {0};
+    open_demo(&o, &arena);
     double ms[2] = {0.0};
     for (int i = 0; i < SAMPLES; i++) {
-        run_sample(h, samples[i], got, &arena, ranges, ms);
+        run_sample(o.h, o.samples[i], o.got, &arena, o.ranges, ms);
     }
-    int misses = count_misses(h, ranges);
+    int misses = count_misses(o.h, o.ranges);
     print_message(
         "%.1f ms against %.0f ms at a tolerance of %g: %.0f times; %ld "
         "evaluations\n",
         ms[0], ms[1], tolerance, ms[1] / ms[0], evaluations);
-    demo_close(&demo);
+    demo_close(&o.demo);
     assert_int_equal(misses, 0);
 }
 
-int main(void)
+/* ---- Error and time at several tolerances ----------------------------------
+ */
+
+static const double TOLERANCES[] = {1e-2, 1e-4, 1e-6};
+enum { METHODS = 4 }; /* the hour, then CVODE at each */
+static const double REFERENCE = 1e-9;
+
+/* Root of the mean square of all states of loops over their ranges. */
+typedef struct Off {
+    double squares, ms;
+    int64_t count;
+} Off;
+
+static void add_off(const HourFarm *h, const HourState *got,
+                    const HourState *want, const Range *ranges, Arena *arena,
+                    Off *off)
 {
+    int count = h->vessel_count * (KINDS + 1);
+    Range *one = ARENA_ARRAY(arena, Range, count);
+    compare(h, got, want, one);
+    for (int i = 0; i < count; i++) {
+        double range = ranges[i].most - ranges[i].least;
+        int vessel = i / (KINDS + 1);
+        if (range > 1e-9 && h->bodies[h->vessel_body[vessel]].loop >= 0) {
+            off->squares += one[i].squares / (range * range);
+            off->count++;
+        }
+    }
+}
+
+static void tell_off(const char *what, const Off offs[METHODS])
+{
+    for (int m = 0; m < METHODS; m++) {
+        char name[40] = "the hour";
+        if (m > 0) {
+            snprintf(name, sizeof name, "CVODE at %g", TOLERANCES[m - 1]);
+        }
+        printf("%s, %-14s error %.4f %% of range, %8.2f ms a day\n", what, name,
+               100.0 * sqrt(offs[m].squares / (double)offs[m].count),
+               offs[m].ms);
+    }
+}
+
+/* Days with meals, floods and flows that change each hour. */
+static void bench_events(Opened *o, Arena *arena)
+{
+    Off offs[METHODS] = {{0.0, 0.0, 0}};
+    HourState *own[METHODS], *want = NULL;
+    assert_ok(hour_state_make(o->h, arena, &want));
+    for (int m = 0; m < METHODS; m++) {
+        assert_ok(hour_state_make(o->h, arena, &own[m]));
+    }
+    HourWeather *weather = ARENA_ARRAY(arena, HourWeather, DAYS * 24);
+    for (int i = 0; i < SAMPLES; i++) {
+        hour_typical_weather(o->h, hour_state_hours(o->samples[i]), DAYS * 24,
+                             weather);
+        hour_state_copy(o->h, o->samples[i], want);
+        for (int m = 0; m < METHODS; m++) {
+            hour_state_copy(o->h, o->samples[i], own[m]);
+        }
+        for (int hour = 0; hour < DAYS * 24; hour++) {
+            tolerance = REFERENCE;
+            hour_step_by(o->h, want, &weather[hour], exact_water);
+            for (int m = 0; m < METHODS; m++) {
+                tolerance = m > 0 ? TOLERANCES[m - 1] : 0.0;
+                double from = now_ms();
+                hour_step_by(o->h, own[m], &weather[hour],
+                             m > 0 ? exact_water : hour_water);
+                offs[m].ms += (now_ms() - from) / (SAMPLES * DAYS);
+                add_off(o->h, own[m], want, o->ranges, arena, &offs[m]);
+            }
+        }
+    }
+    tell_off("with hourly events", offs);
+}
+
+/* A day in which nothing changes: what the noon of a sample gives, held for 24
+ * hours; CVODE runs through it without a stop. */
+typedef struct Still {
+    Opened *o;
+    Arena *arena;
+    HourState *base, *own, *want;
+    Off offs[METHODS];
+} Still;
+static Still *still; /* hour_step_by hands on no context */
+
+static void still_by(const HourFarm *h, const HourNow *now, int method,
+                     HourState *own)
+{
+    hour_state_copy(h, still->base, own);
+    for (int b = 0; method != 0 && b < h->body_count; b++) {
+        Body1 one = {h, own, now, &h->bodies[b]};
+        integrate(&one, 24.0);
+    }
+    for (int hour = 0; method == 0 && hour < 24; hour++) {
+        size_t bytes = (size_t)h->vessel_count * sizeof(double);
+        memcpy(own->ammonia_g_h, still->base->ammonia_g_h, bytes);
+        memcpy(own->rot_oxygen_g_h, still->base->rot_oxygen_g_h, bytes);
+        memcpy(own->charge_eq_h, still->base->charge_eq_h, bytes);
+        memcpy(own->wide_source, still->base->wide_source, bytes * STAR_WIDE);
+        hour_water(h, own, now);
+    }
+}
+
+static void still_water(const HourFarm *h, HourState *s, const HourNow *now)
+{
+    hour_state_copy(h, s, still->base);
+    tolerance = REFERENCE;
+    still_by(h, now, METHODS, still->want);
+    for (int m = 0; m < METHODS; m++) {
+        tolerance = m > 0 ? TOLERANCES[m - 1] : 0.0;
+        double from = now_ms();
+        still_by(h, now, m, still->own);
+        still->offs[m].ms += (now_ms() - from) / SAMPLES;
+        add_off(h, still->own, still->want, still->o->ranges, still->arena,
+                &still->offs[m]);
+    }
+    hour_water(h, s, now);
+}
+
+static void bench_still(Opened *o, Arena *arena)
+{
+    enum { NOON = 12 };
+    Still made = {.o = o, .arena = arena};
+    still = &made;
+    assert_ok(hour_state_make(o->h, arena, &made.base));
+    assert_ok(hour_state_make(o->h, arena, &made.own));
+    assert_ok(hour_state_make(o->h, arena, &made.want));
+    HourWeather weather[NOON + 1];
+    for (int i = 0; i < SAMPLES; i++) {
+        hour_typical_weather(o->h, hour_state_hours(o->samples[i]), NOON + 1,
+                             weather);
+        hour_state_copy(o->h, o->samples[i], o->got);
+        for (int hour = 0; hour <= NOON; hour++) {
+            hour_step_by(o->h, o->got, &weather[hour],
+                         hour == NOON ? still_water : hour_water);
+        }
+    }
+    tell_off("a still day", made.offs);
+}
+
+static void bench(void)
+{
+    CLEANUP(arena_release) Arena arena = {0};
+    Opened o = {0};
+    open_demo(&o, &arena);
+    bench_events(&o, &arena);
+    bench_still(&o, &arena);
+    demo_close(&o.demo);
+}
+
+int main(int count, char **words)
+{
+    if (count == 2 && strcmp(words[1], "--bench") == 0) {
+        bench();
+        return 0;
+    }
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(
             tanks_and_slow_states_keep_within_a_hundredth_of_their_range),
