@@ -25,12 +25,25 @@ static void open_due(YearsFarm *years, Arena *arena)
             }
         }
     }
+    /* What is wanted without the plan's rows, then each of those once. */
+    Farm unplanned = *farm;
+    unplanned.plan_orders_count = 0;
     for (int i = 0; i < orders->turn_count; i++) {
         int o = orders->turn[i];
         for (int w = 0; w < weeks; w++) {
-            Due due =
-                due_in_week(farm, o, years->ask.first_week + YEARS_WEEK_D * w);
-            orders->due[o * weeks + w] = (YearsDue){due.wanted, due.kept};
+            int32_t monday = years->ask.first_week + YEARS_WEEK_D * w;
+            orders->due[o * weeks + w].wanted =
+                due_in_week(&unplanned, o, monday).wanted;
+        }
+    }
+    for (int32_t i = 0; i < farm->plan_orders_count; i++) {
+        const PlanPromise *row = &farm->plan_orders[i];
+        int32_t days = row->week - years->ask.first_week;
+        bool is_order = farm->orders[row->order].firmness != ORDER_OUTLET;
+        if (is_order && days >= 0 && days < YEARS_WEEK_D * weeks &&
+            days % YEARS_WEEK_D == 0) {
+            orders->due[row->order * weeks + days / YEARS_WEEK_D].planned =
+                row->kept;
         }
     }
 }

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "base/date.h"
+#include "nature/fish/limits.h"
 #include "work/carry.h"
 #include "work/years_sum.h"
 
@@ -86,13 +87,17 @@ YearsCounted years_counted(const YearsSum *sum, int way,
 /* ---- What breaks -----------------------------------------------------------
  */
 
-static const char *what_words(int kind)
+static const char *what_words(int kind, Arena *arena)
 {
     switch ((YearsBreakId)kind) {
     case BREAK_OXYGEN:
-        return "oxygen falls to where fish are in danger";
+        return arena_text(arena,
+                          "oxygen falls below %g mg/L, where fish are in "
+                          "danger",
+                          fish_oxygen_danger_mg_l().value);
     case BREAK_AMMONIA:
-        return "un-ionised ammonia passes what fish of that size should have";
+        return "un-ionised ammonia passes what is caution for fish of that "
+               "size";
     case BREAK_NITRITE:
         return "nitrite passes caution for this chloride";
     case BREAK_DEATHS:
@@ -162,6 +167,31 @@ static const char *row_words(const Farm *farm, int kind, int row, Arena *arena)
     return arena_text(arena, "%s %s", what, id);
 }
 
+/* What the row's worst is by a series, one in ten lower, middle, one in ten
+ * higher; "" where no one number tells it. */
+static const char *worst_words(const YearsSum *sum, int kind, int row,
+                               Arena *arena)
+{
+    static const struct {
+        int kind, series, digits;
+        const char *what;
+    } ROWS[] = {{BREAK_OXYGEN, YEARS_OXYGEN, 1, "mg/L at the least"},
+                {BREAK_AMMONIA, YEARS_NH3, 3, "mg/L NH3-N at the most"},
+                {BREAK_COLD_WATER, YEARS_TANK_LEAST, 1, "degC at the coldest"},
+                {BREAK_HOT_WATER, YEARS_TANK_MOST, 1, "degC at the warmest"}};
+    for (size_t i = 0; i < sizeof ROWS / sizeof *ROWS; i++) {
+        if (ROWS[i].kind == kind) {
+            Figure worst =
+                years_sum_range(sum, ROWS[i].series, row, sum->shape.weeks);
+            return arena_text(arena, " (%.*f to %.*f to %.*f %s)",
+                              ROWS[i].digits, worst.low, ROWS[i].digits,
+                              worst.value, ROWS[i].digits, worst.high,
+                              ROWS[i].what);
+        }
+    }
+    return "";
+}
+
 static const char *break_line(const YearsSum *sum, const Farm *farm, int kind,
                               int32_t first_week, Arena *arena)
 {
@@ -172,11 +202,14 @@ static const char *break_line(const YearsSum *sum, const Farm *farm, int kind,
     week_format(first_week + YEARS_WEEK_D * week, when);
     return arena_text(
         arena,
-        "In %d years of 100 %s; first of all in %d. Most often: %s, in %d of "
-        "100, in the middle one of these first in %s%s.",
-        in_100(sum->any[kind], sum), what_words(kind),
-        in_100(sum->first[kind], sum), row_words(farm, kind, row, arena),
-        in_100(count, sum), when,
+        "In %d years of 100 %s%s. Most often: %s, in %d of 100%s, in the "
+        "middle one of these first in %s%s.",
+        in_100(sum->any[kind], sum), what_words(kind, arena),
+        sum->first[kind] > 0 ? arena_text(arena, "; first of all in %d",
+                                          in_100(sum->first[kind], sum))
+                             : "",
+        row_words(farm, kind, row, arena), in_100(count, sum),
+        worst_words(sum, kind, row, arena), when,
         rows > 1 ? arena_text(arena, "; %d more at times", rows - 1) : "");
 }
 
