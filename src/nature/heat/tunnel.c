@@ -272,9 +272,11 @@ static TunnelFlows given_flows(const TunnelHouse *house, const TunnelHour *hour,
     TunnelFlows flows = {.sun_w =
                              ABSORBED_FRAC * hour->sun_w_m2 * house->floor_m2,
                          .tanks_w = hour->tanks_w};
-    double leaf_degc = fmin(fmax(state->air_degc, -30.0), 60.0);
-    flows.latent_w = flows.sun_w * floor->leaf_m2 / house->floor_m2 *
-                     air_equilibrium_frac(leaf_degc, house->pressure_kpa);
+    if (flows.sun_w > 0.0) {
+        double leaf_degc = fmin(fmax(state->air_degc, -30.0), 60.0);
+        flows.latent_w = flows.sun_w * floor->leaf_m2 / house->floor_m2 *
+                         air_equilibrium_frac(leaf_degc, house->pressure_kpa);
+    }
     SkyHour sky = {.temp_degc = hour->outside_degc,
                    .vapour_kpa = hour->vapour_kpa,
                    .clear_frac = hour->clear_frac};
