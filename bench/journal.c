@@ -302,6 +302,9 @@ static void time_pages(const char *dir, const Farm *farm, int32_t day)
     judge("page: two kinds that never came", time_page(dir, &filter), 50.0,
           "ms");
     filter.kinds = 0;
+    filter.lot = "lot-none";
+    judge("page: a lot", time_page(dir, &filter), 50.0, "ms");
+    filter.lot = NULL;
     filter.who = "Ana";
     judge("page: one person", time_page(dir, &filter), 50.0, "ms");
     filter.who = "Nobody";

@@ -185,6 +185,7 @@ static Err read_filter(const Arguments *arguments, StoreFilter *out)
     filter.place = arguments_fact(arguments, "place");
     filter.who = arguments_fact(arguments, "who");
     filter.batch = arguments_fact(arguments, "batch");
+    filter.lot = arguments_fact(arguments, "lot");
     const char *before = arguments_fact(arguments, "before");
     double number = 0.0;
     if (before) {

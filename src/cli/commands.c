@@ -321,6 +321,7 @@ static const Command COMMANDS[] = {
             {"place", "A", "there, or moved to there", false},
             {"who", "Ana", "told of by that person", false},
             {"batch", "ID", "a batch of plants or fish", false},
+            {"lot", "ID", "a lot, back to its bed and on to its buyers", false},
             {"before", "N", "entries with a number below that", false}),
         .takes.options = SPECS(
             {"limit", "100", "at most so many", false},

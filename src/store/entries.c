@@ -198,6 +198,7 @@ enum {
     P_BEFORE,
     P_AFTER,
     P_LIMIT,
+    P_LOT,
 };
 
 static bool is_asked(const char *text)
@@ -241,6 +242,7 @@ static void say_numbers(Sql *sql, const StoreFilter *filter, const char *place)
     say(sql, is_asked(filter->who) ? " AND e.who = ?5" : "");
     say(sql, is_asked(filter->batch) ? " AND e.batch = ?6" : "");
     say(sql, is_asked(filter->job) ? " AND e.job = ?7" : "");
+    say(sql, is_asked(filter->lot) ? " AND e.lot = ?12" : "");
     say(sql, is_asked(filter->uid) ? " AND e.uid = ?8" : "");
     say(sql, filter->before > 0 ? " AND e.number < ?9" : "");
     say(sql, filter->after > 0 ? " AND e.number > ?10" : "");
@@ -278,6 +280,9 @@ static Err bind_filter(Stmt *stmt, const StoreFilter *filter)
     int last = sqlite3_bind_parameter_count(stmt->is);
     for (int i = P_PLACE; i <= P_UID && i <= last; i++) {
         TRY(stmt_text(stmt, i, texts[i]));
+    }
+    if (P_LOT <= last) {
+        TRY(stmt_text(stmt, P_LOT, filter->lot));
     }
     const int64_t wholes[] = {filter->before, filter->after, filter->limit};
     for (int i = P_BEFORE; i <= P_LIMIT && i <= last; i++) {

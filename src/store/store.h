@@ -67,6 +67,7 @@ typedef struct StoreFilter {
     const char *place;  /* place or to_place; NULL or "": all */
     const char *who;    /* the same */
     const char *batch;  /* the same */
+    const char *lot;    /* the same */
     const char *job;    /* the same */
     const char *uid;    /* the same */
     int64_t before;     /* numbers below; 0: all */

@@ -186,6 +186,17 @@ static void a_filter_takes_what_it_names_newest_first(void **state)
     filter.until = DAY + 1;
     assert_ok(store_read(&bench->store, &filter, &bench->arena, &back));
     assert_int_equal(back.count, 2);
+    told[0] = told_blank(TOLD_DELIVERED, DAY);
+    told[0].buyer = "hotel";
+    told[0].lot = "lot-7";
+    StoreAdded delivered;
+    assert_ok(store_add(&bench->store, told, 1, &delivered));
+    filter = store_all();
+    filter.lot = "lot-7";
+    filter.limit = 5;
+    assert_ok(store_read(&bench->store, &filter, &bench->arena, &back));
+    assert_int_equal(back.count, 1);
+    assert_string_equal(back.items[0].buyer, "hotel");
     filter = store_all();
     filter.before = added[2].number;
     filter.after = added[0].number;
