@@ -4,7 +4,7 @@ import { useState } from 'preact/hooks';
 import type { PageProps } from './app';
 import { path, useGet } from './api';
 import { Chart, Mark, Patterns } from './chart';
-import { today, useFarm } from './farm';
+import { useFarm } from './farm';
 import type { Foreseen } from './foresee';
 import { Icon } from './icons';
 import { kindOf } from './kinds';
@@ -12,82 +12,107 @@ import type { Telling } from './outbox';
 import { TellForm } from './tellform';
 import { Plate, Said, Sheet, Title, Waiting } from './ui';
 import { amount, shownUnit } from './units';
-import { dayShort, daysBetween, number, t, weekDay, word } from './words';
+import { dayShort, number, t, weekDay, word } from './words';
 
-interface Tank { id: string; loop: string | null; use: string; volume_m3: number }
-const CEILING_USUAL_KG_M3 = 25; // the farm's table has its own; this is its default
+export interface Part { count: number; mean_g: number; cv_frac: number; kg: number }
+interface Grading { over_g: number; before: Part; moved: Part; left: Part; to: string | null; from_density_kg_m3: number; to_density_kg_m3: number | null; doubt: string }
+interface Tank {
+  id: string; loop: string | null; use: string; volume_m3: number; count: number; kg: number; density_kg_m3: number; ceiling_kg_m3: number;
+  crowded_on: string | null; temp_degc: number | null; temp_from: string; feed_g: number; grade_hold: string | null;
+  conversion: { value: number | null; from: string; until: string | null; feed_kg: number; gain_kg: number; fed_days: number; lacking: string | null };
+  batches: (Part & { batch: string; gradings: Grading[] })[];
+  moves: { week: string; kind: string; batch: string; count: number; mean_g: number | null; from: string | null; to: string | null; product: string | null }[];
+}
+interface FishPage {
+  day: string; title: string; notices: string[]; sale_g: number; feed_g: number; tanks: Tank[];
+  batches: (Part & { batch: string; standing: boolean; over_count: number; ready_early: string | null; ready_on: string | null; ready_late: string | null; planned_sold: number })[];
+}
 
 export function Fish(_: PageProps) {
   const { farm } = useFarm();
-  const got = useGet<Foreseen>(farm === null ? null : '/api/foresee');
+  const got = useGet<FishPage>(farm === null ? null : '/api/fish');
+  const seen = useGet<Foreseen>(farm === null ? null : '/api/foresee');
   const [act, setAct] = useState<{ kind: string; tank: string } | null>(null);
-  const tanks = (farm?.tanks ?? []) as unknown as Tank[];
-  const seen = got.data;
-  const at = seen === null ? 0 : Math.max(0, Math.min(seen.weeks.length - 1,
-    Math.floor(daysBetween(seen.from, today()) / 7)));
-  const totalKg = seen?.tanks.reduce((n, x) => n + (x.kg[at] ?? 0), 0) ?? 0;
-  const totalFeed = seen?.tanks.reduce((n, x) => n + (x.feed_kg[at] ?? 0) / 7, 0) ?? 0;
+  const page = got.data;
   return (
     <>
-      <Title of="fish">{seen === null ? undefined
-        : t('fish_under', { kg: amount(totalKg, 'kg'), feed: amount(totalFeed, 'kg') })}</Title>
+      <Title of="fish">{page === null ? undefined : t('fish_under', {
+        kg: amount(page.tanks.reduce((n, x) => n + x.kg, 0), 'kg'), feed: amount(page.feed_g, 'g') })}</Title>
       <Patterns />
       <Waiting got={got} />
-      {seen !== null && (
+      {page?.notices.map((n) => <p class="quiet" key={n}><Said text={n} /></p>)}
+      {page !== null && (
         <div class="grid-2">
-          {tanks.map((tank) => (
-            <TankCard key={tank.id} tank={tank} seen={seen} at={at}
-              onAct={(kind) => setAct({ kind, tank: tank.id })} />))}
+          {page.tanks.map((tank) => (
+            <TankCard key={tank.id} tank={tank} page={page} onAct={(kind) => setAct({ kind, tank: tank.id })} />))}
         </div>
       )}
-      {seen !== null && <Weights seen={seen} />}
-      {seen !== null && <Feed seen={seen} />}
-      {act !== null && seen !== null &&
-        <ActSheet kind={act.kind} tank={act.tank} seen={seen} at={at} tanks={tanks} onClose={() => setAct(null)} />}
+      {seen.data !== null && <Weights seen={seen.data} />}
+      {seen.data !== null && <Feed seen={seen.data} />}
+      {act !== null && page !== null &&
+        <ActSheet kind={act.kind} tank={act.tank} page={page} onClose={() => setAct(null)} />}
     </>
   );
 }
 
-function batchesIn(seen: Foreseen, tank: string, at: number) {
-  return seen.fish.filter((f) => f.tanks.some((x) => x.id === tank && (x.count[at] ?? 0) >= 0.5));
-}
+const named = (id: string) => id.replace(/-/g, ' ');
+const meanOf = (tank: Tank) => tank.count > 0 ? (1000 * tank.kg) / tank.count : 0;
 
-function TankCard(props: { tank: Tank; seen: Foreseen; at: number; onAct: (kind: string) => void }) {
-  const { tank, seen, at } = props;
-  const row = seen.tanks.find((x) => x.id === tank.id);
-  const count = row?.count[at] ?? 0;
-  const batches = batchesIn(seen, tank.id, at);
-  const density = row?.density_kg_m3[at] ?? 0;
+function TankCard({ tank, page, onAct }: { tank: Tank; page: FishPage; onAct: (kind: string) => void }) {
+  const isEmpty = tank.count < 0.5;
   return (
     <section class="card tank">
-      <h2><Plate id={tank.id} /> <small class="quiet">{word('use', tank.use)} · {number(tank.volume_m3)} m³</small></h2>
-      {count < 0.5 ? <p class="quiet">{t('tank_empty')}</p> : (
+      <h2><Plate id={tank.id} /> <small class="quiet">{word('use', tank.use)} · {number(tank.volume_m3)} m³
+        {tank.temp_degc !== null && <> · {amount(tank.temp_degc, 'degc', 1)} ({t(tank.temp_from === 'told' ? 'as_told' : 'as_planned')})</>}</small></h2>
+      {isEmpty ? <p class="quiet">{t('tank_empty')}</p> : (
         <>
           <dl class="facts">
-            <div><dt>{t('fish')}</dt><dd>{number(count, 0)}</dd></div>
-            <div><dt>{t('each')}</dt><dd>{amount(row?.mean_g[at] ?? 0, 'g')}</dd></div>
-            <div><dt>{t('together')}</dt><dd>{amount(row?.kg[at] ?? 0, 'kg')}</dd></div>
-            <div><dt>{t('feed_day')}</dt><dd>{amount((row?.feed_kg[at] ?? 0) * 1000 / 7, 'g')}</dd></div>
+            <div><dt>{t('fish')}</dt><dd>{number(tank.count, 0)}</dd></div>
+            <div><dt>{t('each')}</dt><dd>{amount(meanOf(tank), 'g', 0)}</dd></div>
+            <div><dt>{t('together')}</dt><dd>{amount(tank.kg, 'kg')}</dd></div>
+            <div><dt>{t('feed_day')}</dt><dd>{amount(tank.feed_g, 'g', 0)}</dd></div>
           </dl>
-          <Spread mean={row?.mean_g[at] ?? 0} cv={row?.cv_frac[at] ?? 0} sale={seen.sale_g} />
-          <p>{density > CEILING_USUAL_KG_M3 ? <Mark kind="over">{t('too_dense')}</Mark> : null}{' '}
-            {t('density_words', { n: number(density, 1) })}
-            {row?.over_density_week != null && <> {t('over_density', { day: dayShort(weekDay(row.over_density_week)) })}</>}</p>
-          {batches.map((b) => (
-            <p key={b.id}><b>{b.id.replace(/-/g, ' ')}</b>: {b.ready_on === null ? t('not_ready_yet')
-              : b.ready_on <= today() ? t('ready_now', { n: number(b.over_count[at] ?? 0, 0), g: amount(seen.sale_g, 'g') })
-                : t('ready_words', { g: amount(seen.sale_g, 'g'), day: dayShort(b.ready_on), low: dayShort(b.ready_early ?? b.ready_on), high: dayShort(b.ready_late ?? b.ready_on) })}</p>
-          ))}
+          {tank.batches.map((b) => <OneBatch key={b.batch} part={b} tank={tank} page={page} />)}
+          <p>{tank.density_kg_m3 > tank.ceiling_kg_m3 && <><Mark kind="over">{t('too_dense')}</Mark> </>}
+            {t('density_words', { n: number(tank.density_kg_m3, 1), most: number(tank.ceiling_kg_m3, 0) })}
+            {tank.crowded_on !== null && tank.crowded_on > page.day && <> {t('over_density', { day: dayShort(tank.crowded_on) })}</>}</p>
+          <p>{tank.conversion.value !== null
+            ? t('conversion_words', { value: number(tank.conversion.value, 2), feed: amount(tank.conversion.feed_kg, 'kg'), gain: amount(tank.conversion.gain_kg, 'kg') })
+            : <>{t('conversion')}: <Said text={tank.conversion.lacking ?? '–'} /></>}</p>
+          {tank.grade_hold !== null && <p class="caution">{t('no_netting')}: <Said text={tank.grade_hold} /></p>}
+          {tank.moves.length > 0 && <details><summary>{t('planned_moves', { n: tank.moves.length })}</summary><ul>
+            {tank.moves.map((m, i) => <li key={i}>{dayShort(m.week)}: {word('move', m.kind)} {number(m.count, 0)} {named(m.batch)}{m.to !== null && <> → <Plate id={m.to} /></>}</li>)}</ul></details>}
         </>
       )}
       <div class="tank-acts">
-        {(count < 0.5 ? ['stocked', 'seen'] : ['fed', 'died', 'sampled', 'graded', 'moved', 'sold']).map((kind) => (
-          <button type="button" class="button" key={kind} onClick={() => props.onAct(kind)}
+        {(isEmpty ? ['stocked', 'seen'] : ['fed', 'died', 'sampled', 'graded', 'moved', 'sold']).map((kind) => (
+          <button type="button" class="button" key={kind} onClick={() => onAct(kind)}
             aria-label={`${word('kind', kind)}: ${tank.id}`}>
             <Icon name={kindOf(kind)?.icon ?? 'note'} size={22} /> {word('kind', kind)}</button>
         ))}
       </div>
     </section>
+  );
+}
+
+function OneBatch({ part, page }: { part: Tank['batches'][0]; tank: Tank; page: FishPage }) {
+  const b = page.batches.find((x) => x.batch === part.batch);
+  const g = amount(page.sale_g, 'g', 0);
+  return (
+    <div class="fish-batch">
+      <h3>{named(part.batch)} <small>{number(part.count, 0)} × {amount(part.mean_g, 'g', 0)}</small></h3>
+      <Spread mean={part.mean_g} cv={part.cv_frac} sale={page.sale_g} />
+      {b !== undefined && <p>{b.ready_on === null ? t('not_ready_yet') : b.ready_on <= page.day
+        ? t('ready_now', { n: number(b.over_count, 0), g })
+        : t('ready_words', { g, day: dayShort(b.ready_on), low: dayShort(b.ready_early ?? b.ready_on), high: dayShort(b.ready_late ?? b.ready_on) })}</p>}
+      {part.gradings.length > 0 && (
+        <details><summary>{t('if_graded')}</summary>
+          <table><thead><tr><th scope="col">{t('over_weight')}</th><th scope="col" class="n">{t('would_go')}</th><th scope="col" class="n">{t('would_stay')}</th></tr></thead>
+            <tbody>{part.gradings.map((x) => (
+              <tr key={x.over_g}><th scope="row">{amount(x.over_g, 'g', 0)}</th><td class="n">{number(x.moved.count, 0)} × {amount(x.moved.mean_g, 'g', 0)}</td>
+                <td class="n">{number(x.left.count, 0)} × {amount(x.left.mean_g, 'g', 0)}</td></tr>))}</tbody></table></details>
+      )}
+    </div>
   );
 }
 
@@ -118,60 +143,62 @@ function Spread({ mean, cv, sale }: { mean: number; cv: number; sale: number }) 
 
 /* ---- Acting: the balance before it is told -------------------------------- */
 
-function ActSheet(props: { kind: string; tank: string; seen: Foreseen; at: number; tanks: Tank[]; onClose: () => void }) {
-  const { seen, at, tank } = props;
+function ActSheet(props: { kind: string; tank: string; page: FishPage; onClose: () => void }) {
+  const { page } = props;
   const kind = kindOf(props.kind);
-  if (kind === undefined) return null;
-  const row = seen.tanks.find((x) => x.id === tank);
-  const batches = batchesIn(seen, tank, at);
-  const first = batches[0];
+  const tank = page.tanks.find((x) => x.id === props.tank);
+  if (kind === undefined || tank === undefined) return null;
+  const first = tank.batches[0];
+  const grading = first?.gradings[0];
   const preset: Partial<Telling> = {
-    place: tank,
-    ...(first === undefined || !kind.fields.includes('batch') ? {} : { batch: first.id }),
-    ...(kind.fields.includes('mean_g') && row !== undefined && props.kind !== 'stocked'
-      ? { mean_g: Math.round(row.mean_g[at] ?? 0) } : {}),
-    ...(props.kind === 'fed' && row !== undefined ? { grams: Math.round((row.feed_kg[at] ?? 0) * 1000 / 7) } : {}),
+    place: tank.id,
+    ...(first === undefined || !kind.fields.includes('batch') ? {} : { batch: first.batch }),
+    ...(props.kind === 'graded' && grading !== undefined
+      ? { cause: 'big', count: Math.round(grading.moved.count), mean_g: Math.round(grading.moved.mean_g) }
+      : kind.fields.includes('mean_g') && props.kind !== 'stocked' ? { mean_g: Math.round(meanOf(tank)) } : {}),
+    ...(props.kind === 'fed' ? { grams: Math.round(tank.feed_g) } : {}),
   };
   const moves = ['graded', 'moved', 'sold', 'died'].includes(props.kind);
   return (
-    <Sheet title={<>{word('kind', props.kind)} <Plate id={tank} /></>} onClose={props.onClose}>
+    <Sheet title={<>{word('kind', props.kind)} <Plate id={tank.id} /></>} onClose={props.onClose}>
       {['graded', 'moved', 'sampled'].includes(props.kind) && <p class="caution">{t('net_caution')}</p>}
-      <TellForm kind={kind} preset={preset} places={[tank]} onTold={props.onClose}
-        batches={batches.map((b) => ({ id: b.id, text: `${b.id.replace(/-/g, ' ')} (${number(b.tanks.find((x) => x.id === tank)?.count[at] ?? 0, 0)})` }))}
-        {...(moves ? { above: (draft: Partial<Telling>) => <Balance draft={draft} seen={seen} at={at} tanks={props.tanks} /> } : {})} />
+      {tank.grade_hold !== null && moves && <p class="caution">{t('no_netting')}: <Said text={tank.grade_hold} /></p>}
+      <TellForm kind={kind} preset={preset} places={[tank.id]} onTold={props.onClose}
+        batches={tank.batches.map((b) => ({ id: b.batch, text: `${named(b.batch)} (${number(b.count, 0)})` }))}
+        {...(moves ? { above: (draft: Partial<Telling>) => <Balance draft={draft} page={page} /> } : {})} />
     </Sheet>
   );
 }
 
 /** Counts and kilos of both tanks, before and after. Taking the big ones lowers
  * the mean of those left: (N m - n w) / (N - n). */
-function Balance(props: { draft: Partial<Telling>; seen: Foreseen; at: number; tanks: Tank[] }) {
-  const { draft, seen, at } = props;
+function Balance({ draft, page }: { draft: Partial<Telling>; page: FishPage }) {
   const count = draft.count ?? 0;
-  const rows = [draft.place, draft.to_place].filter((x): x is string => !!x).map((id, i) => {
-    const row = seen.tanks.find((x) => x.id === id);
-    const had = row?.count[at] ?? 0;
-    const kg = row?.kg[at] ?? 0;
-    const each = draft.mean_g ?? (had > 0 ? (1000 * kg) / had : 0);
+  const from = page.tanks.find((x) => x.id === draft.place);
+  const each = draft.mean_g ?? (from === undefined ? 0 : meanOf(from));
+  const rows = [draft.place, draft.to_place].flatMap((id, i) => {
+    const tank = page.tanks.find((x) => x.id === id);
+    if (tank === undefined) return [];
     const sign = i === 0 ? -1 : 1;
-    const volume = props.tanks.find((x) => x.id === id)?.volume_m3 ?? 1;
-    const after = had + sign * count;
-    const kgAfter = kg + (sign * count * each) / 1000;
-    return { id, had, after, kg, kgAfter, mean: had > 0 ? (1000 * kg) / had : 0, meanAfter: after > 0 ? (1000 * kgAfter) / after : 0, dense: kgAfter / volume };
+    const after = tank.count + sign * count;
+    const kg = tank.kg + (sign * count * each) / 1000;
+    return [{ tank, after, kg, mean: after > 0 ? (1000 * kg) / after : 0, dense: kg / tank.volume_m3 }];
   });
-  const bad = rows.some((r) => r.after < -0.5 || r.kgAfter < 0);
+  const bad = rows.some((r) => r.after < -0.5 || r.kg < 0);
+  const g = shownUnit('g');
+  const k = shownUnit('kg');
   return (
     <section class="balance" aria-live="polite">
       <h3>{t('balance')}</h3>
       <table>
-        <thead><tr><th scope="col">{t('where.tank')}</th><th scope="col" class="n">{t('fish')}</th><th scope="col" class="n">{t('each')}</th>
-          <th scope="col" class="n">{shownUnit('kg').unit}</th><th scope="col" class="n">kg/m³</th></tr></thead>
+        <thead><tr><th scope="col">{t('where.tank')}</th><th scope="col" class="n">{t('fish')}</th><th scope="col" class="n">{g.unit}</th>
+          <th scope="col" class="n">{k.unit}</th><th scope="col" class="n">kg/m³</th></tr></thead>
         <tbody>{rows.map((r) => (
-          <tr key={r.id}><th scope="row"><Plate id={r.id} /></th>
-            <td class="n">{number(r.had, 0)} → <b>{number(r.after, 0)}</b></td>
-            <td class="n">{number(shownUnit('g').from(r.mean), 0)} → <b>{number(shownUnit('g').from(r.meanAfter), 0)}</b></td>
-            <td class="n">{number(shownUnit('kg').from(r.kg), 1)} → <b>{number(shownUnit('kg').from(r.kgAfter), 1)}</b></td>
-            <td class="n">{number(r.dense, 1)}</td></tr>))}</tbody>
+          <tr key={r.tank.id}><th scope="row"><Plate id={r.tank.id} /></th>
+            <td class="n">{number(r.tank.count, 0)} <span class="to">→</span> <b>{number(r.after, 0)}</b></td>
+            <td class="n">{number(g.from(meanOf(r.tank)), 0)} <span class="to">→</span> <b>{number(g.from(r.mean), 0)}</b></td>
+            <td class="n">{number(k.from(r.tank.kg), 1)} <span class="to">→</span> <b>{number(k.from(r.kg), 1)}</b></td>
+            <td class="n">{number(r.dense, 1)}{r.dense > r.tank.ceiling_kg_m3 && <><br /><Mark kind="over">{t('too_dense')}</Mark></>}</td></tr>))}</tbody>
       </table>
       {bad && <p class="bad">{t('balance_broken')}</p>}
     </section>

@@ -60,10 +60,12 @@ function Readings({ where, isTank }: { where: string; isTank: boolean }) {
   const [open, setOpen] = useState<string | null>(null);
   const [told, setTold] = useState(false);
   const typed = Object.fromEntries(Object.entries(values).filter(([, v]) => v !== null));
-  const got = useGet<ReadingAnswer>(path('/api/reading', { [isTank ? 'tank' : 'loop']: where, ...typed }));
+  const count = Object.keys(typed).length;
+  // What the tables and the journal know is taken by the server beside these.
+  const got = useGet<ReadingAnswer>(count === 0 ? null
+    : path('/api/reading', { [isTank ? 'tank' : 'loop']: where, ...typed }));
   const last = (key: string) => got.data?.from_readings_csv
     .find((r) => r.quantity === key);
-  const count = Object.keys(typed).length;
   const save = async () => {
     await tell(Object.entries(typed).map(([quantity_key, value]) => ({
       kind: 'read', place: where, quantity_key, value, happened_on: today(),
@@ -102,19 +104,19 @@ function Readings({ where, isTank }: { where: string; isTank: boolean }) {
       {count > 0 && (told
         ? <p class="told-line" role="status"><Icon name="do" /> {t('told')}</p>
         : <Button class="button is-strong" id="reading-tell" onClick={save}><Icon name="do" /> {t('tell_readings', { n: count })}</Button>)}
-      <Waiting got={got} />
+      {count === 0 ? <p class="quiet">{t('read_one')}</p> : <Waiting got={got} />}
       {got.data !== null && <Meaning answer={got.data} />}
     </>
   );
 }
 
-const WORST = ['danger', 'stop-feeding', 'act', 'likely-cause', 'watch'];
+const WORST = ['cannot-all-be-true', 'danger', 'stop-feeding', 'likely-cause', 'watch'];
 function Meaning({ answer }: { answer: ReadingAnswer }) {
   const findings = [...answer.findings].sort((a, b) => rank(a.class) - rank(b.class));
   return (
     <section class="meaning" aria-live="polite">
       <h2 class="sub">{t('what_it_means')}</h2>
-      <p class="big"><b>{t('feed_is')}</b> <Said text={answer.feed} /></p>
+      <p class="big"><b>{t('feed_is')}</b> {word('feed', answer.feed)}</p>
       {findings.length === 0 && <p>{t('nothing_to_do')}</p>}
       <ul class="plain findings">
         {findings.map((f) => (
