@@ -51,13 +51,14 @@ const HIDDEN: Place[] = [
   { path: 'more', icon: 'more', word: 'more', load: async () => More },
 ];
 
-interface Where { place: Place; facts: URLSearchParams }
+interface Where { place: Place; facts: URLSearchParams; hash: string }
 function whereNow(): Where {
   const [name, query] = location.hash.replace(/^#\/?/, '').split('?');
   const place = [...PLACES, ...HIDDEN].find((p) => p.path === name);
   return {
     place: place ?? (PLACES[0] as Place),
     facts: new URLSearchParams(query ?? ''),
+    hash: location.hash,
   };
 }
 
@@ -194,7 +195,7 @@ function App() {
       <main id="main" class={`page page-${where.place.path}`}>
         {Shown instanceof Error ? <p role="alert">{t('page_not_here')}</p>
           : Shown === null ? <p class="quiet" role="status">{t('fetching')}</p>
-            : <Shown facts={where.facts} />}
+            : <Shown key={where.hash} facts={where.facts} />}
       </main>
       <Doubts />
     </>

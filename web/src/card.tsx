@@ -14,8 +14,8 @@ import { number, t, word } from './words';
 interface Span { low: number | null; high: number | null }
 interface CardTank {
   id: string; fish_kg: Span; has_air: boolean;
-  with_air: { act_min: Span };
-  without_air: { act_min: Span; gasp_min: Span; dying_min: Span };
+  with_air: { act_min: Span } | null; // null: it has none, or no fish
+  without_air: { act_min: Span; gasp_min: Span; dying_min: Span } | null;
 }
 interface CardData {
   title: string; when: string; notices: string[]; tanks: CardTank[];
@@ -125,7 +125,8 @@ function StepBody(props: {
 }
 
 /** Minutes as people say them, never finer than they are known. */
-function span(minutes: Span): string {
+function span(minutes: Span | undefined): string {
+  if (minutes === undefined) return '–';
   const say = (m: number) => m < 90 ? `${number(Math.max(5, Math.floor(m / 5) * 5), 0)} min`
     : m < 2880 ? `${number(Math.floor(m / 30) / 2, m < 600 ? 1 : 0)} h`
       : t('n_days', { n: Math.floor(m / 1440) });
@@ -143,9 +144,9 @@ function HowLong({ tanks }: { tanks: CardTank[] }) {
         <tbody>
           {tanks.map((tank) => (
             <tr key={tank.id}><th scope="row"><Plate id={tank.id} /></th>
-              <td>{tank.has_air ? span(tank.with_air.act_min) : t('has_no_air')}</td>
-              <td><b>{span(tank.without_air.act_min)}</b></td>
-              <td>{span(tank.without_air.gasp_min)}</td></tr>
+              <td>{tank.has_air ? span(tank.with_air?.act_min) : t('has_no_air')}</td>
+              <td><b>{span(tank.without_air?.act_min)}</b></td>
+              <td>{span(tank.without_air?.gasp_min)}</td></tr>
           ))}
         </tbody>
       </table>

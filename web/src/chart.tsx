@@ -41,7 +41,7 @@ export function Chart(props: {
   }, [plot, width, ...props.keys]);
   return (
     <figure class="chart">
-      <figcaption><h3>{props.title}</h3><div class="chart-words">{props.words}</div></figcaption>
+      <figcaption><h2>{props.title}</h2><div class="chart-words">{props.words}</div></figcaption>
       <div class="chart-box" ref={box} />
       <Figures summary={t('figures_of', { title: props.title })} heads={props.heads}
         rows={props.rows} />

@@ -94,6 +94,8 @@ export async function prefer(language: string, units: System): Promise<void> {
 /** Asks who this is and which farm; false where the server wants a sign-in. */
 export async function meetFarm(): Promise<void> {
   try {
+    const asked = get<Farm>('/api/farm');
+    asked.catch(() => {}); // heard below, after who this is
     const me = await get<Me>('/api/me');
     if (me.data.needs_login === true) {
       change({ signIn: true });
@@ -103,7 +105,7 @@ export async function meetFarm(): Promise<void> {
       useSystem(me.data.units ?? 'metric');
       await speak(me.data.language);
     }
-    const farm = await get<Farm>('/api/farm');
+    const farm = await asked;
     fetchedOn = deviceDay();
     change({
       me: me.data, farm: farm.data, signIn: false, isBlank: false,

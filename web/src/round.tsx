@@ -2,8 +2,8 @@
 // what to look at, do, feed and test, yesterday beside today, and one tap for
 // "as usual". The water follows the person who walks.
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { path, useGet } from './api';
-import { today, useFarm } from './farm';
+import { useGet } from './api';
+import { today } from './farm';
 import { cropIcon, Icon } from './icons';
 import { Basin, Reach } from './leat';
 import {
@@ -43,9 +43,8 @@ const SETTLE_MS = 900; // between two stops told by one tap each
 const WET_WORK = ['graded', 'moved', 'sampled', 'sold', 'died', 'stocked'];
 
 export function Round() {
-  const { farm } = useFarm();
-  const day = farm === null ? null : today();
-  const got = useGet<RoundDay>(path('/api/round', { day }));
+  // Asked at once, beside the farm: the server knows the day.
+  const got = useGet<RoundDay>('/api/round');
   if (got.data === null) {
     return <><Title of="round" /><Waiting got={got} /></>;
   }
