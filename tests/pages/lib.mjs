@@ -22,10 +22,19 @@ let leat = '';
 export function useLeat(path) { leat = path; }
 
 export function run(...words) {
-  return execFileSync(leat, words, { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
+  return runWith('', ...words);
+}
+export function runWith(input, ...words) {
+  return execFileSync(leat, words, { encoding: 'utf8', input, stdio: ['pipe', 'pipe', 'pipe'] });
 }
 
 let planned = null;
+/** The demo farm with an accepted plan, once for all cases. */
+export function makePlanned() {
+  planned = join(top, 'planned');
+  run('new', planned);
+  run('plan', planned, '--accept', '--no-ceiling', '--moves', '6000', '--today', TODAY);
+}
 /** A folder with the demo farm and an accepted plan of few moves, or blank. */
 export function makeFarm(name, { blank = false } = {}) {
   const dir = join(top, name);
@@ -33,11 +42,7 @@ export function makeFarm(name, { blank = false } = {}) {
     run('new', dir, '--blank');
     return dir;
   }
-  if (planned === null) {
-    planned = join(top, 'planned');
-    run('new', planned);
-    run('plan', planned, '--accept', '--no-ceiling', '--moves', '6000', '--today', TODAY);
-  }
+  if (planned === null) makePlanned();
   cpSync(planned, dir, { recursive: true });
   return dir;
 }

@@ -6,7 +6,7 @@
 import { readdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { closeAll, openBrowser, useLeat } from './lib.mjs';
+import { closeAll, makePlanned, openBrowser, useLeat } from './lib.mjs';
 
 const [leat, only] = process.argv.slice(2);
 if (leat === undefined) {
@@ -18,25 +18,33 @@ const folder = join(dirname(fileURLToPath(import.meta.url)), 'cases');
 let passed = 0;
 let failed = 0;
 const start = Date.now();
-try {
-  await openBrowser();
-  for (const file of readdirSync(folder).filter((name) => name.endsWith('.mjs')).sort()) {
-    const cases = await import(pathToFileURL(join(folder, file)).href);
-    // In the order written: later cases may build on a farm of earlier ones.
-    for (const [name, act] of Object.entries(cases.default)) {
-      const title = name.replace(/_/g, ' ');
-      if (only !== undefined && !file.includes(only) && !title.includes(only)) continue;
-      const from = Date.now();
-      try {
-        await act();
-        passed++;
-        console.log(`ok    ${((Date.now() - from) / 1000).toFixed(1).padStart(5)} s  ${title}`);
-      } catch (error) {
-        failed++;
-        console.log(`FAIL  ${((Date.now() - from) / 1000).toFixed(1).padStart(5)} s  ${title}\n${error.stack}`);
-      }
+async function runFile(file) {
+  const cases = await import(pathToFileURL(join(folder, file)).href);
+  // In the order written: later cases may build on a farm of earlier ones.
+  for (const [name, act] of Object.entries(cases.default)) {
+    const title = name.replace(/_/g, ' ');
+    if (only !== undefined && !file.includes(only) && !title.includes(only)) continue;
+    const from = Date.now();
+    try {
+      await act();
+      passed++;
+      console.log(`ok    ${((Date.now() - from) / 1000).toFixed(1).padStart(5)} s  ${title}`);
+    } catch (error) {
+      failed++;
+      console.log(`FAIL  ${((Date.now() - from) / 1000).toFixed(1).padStart(5)} s  ${title}\n${error.stack}`);
     }
   }
+}
+
+const AT_ONCE = 3; // files; each has farms and servers of its own
+try {
+  await openBrowser();
+  makePlanned();
+  // The longest first.
+  const files = readdirSync(folder).filter((name) => name.endsWith('.mjs')).sort().reverse();
+  await Promise.all(Array.from({ length: AT_ONCE }, async () => {
+    for (let file = files.shift(); file !== undefined; file = files.shift()) await runFile(file);
+  }));
 } finally {
   await closeAll();
 }

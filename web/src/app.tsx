@@ -169,15 +169,15 @@ function Doubts() {
 function App() {
   useLanguage();
   const where = useWhere();
-  const { farm, signIn, isBlank } = useFarm();
+  const { signIn, isBlank } = useFarm();
   const [login, setLogin] = useState<Page | null>(null);
   const mustSign = signIn && where.place.open !== true;
   useEffect(() => {
     if (mustSign) import('./signin').then((m) => setLogin(() => m.SignIn), () => {});
   }, [mustSign]);
   useEffect(() => {
-    if (isBlank && farm === null && where.place.path === 'round') location.hash = '#/setup';
-  }, [isBlank, farm, where]);
+    if (isBlank && where.place.path === 'round') location.hash = '#/setup';
+  }, [isBlank, where]);
   const Open = usePage(where.place);
   useEffect(() => {
     // Keyboard and screen reader begin at the new page's title.

@@ -108,7 +108,8 @@ export async function meetFarm(): Promise<void> {
     const farm = await asked;
     fetchedOn = deviceDay();
     change({
-      me: me.data, farm: farm.data, signIn: false, isBlank: false,
+      me: me.data, farm: farm.data, signIn: false,
+      isBlank: (farm.data.beds ?? []).length === 0,
       keptAt: farm.isKept ? farm.fetchedAt : null,
     });
   } catch (error) {

@@ -35,7 +35,7 @@ export async function writeTable(name: string, hash: string, rows: TableRow[]): 
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
     const body = error.body as Record<string, unknown>;
-    if (error.status === 409 && body['hash'] !== undefined) return { fate: 'conflict', body };
+    if (error.status === 409 && body['theirs'] !== undefined) return { fate: 'conflict', body };
     const faults = body['faults'] as TableFault[] | undefined;
     if (faults === undefined) throw error;
     return { fate: 'refused', faults };

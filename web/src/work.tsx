@@ -5,11 +5,12 @@ import { Trouble } from './ui';
 import { number, t } from './words';
 
 interface State<T> {
-  id: string; progress?: number | null; text?: string | null; done?: boolean;
-  answer?: T | null; error?: { kind: string; text: string } | null; state?: string;
+  id: string; state: string; // running, stopping, done, failed, accepting, accepted
+  progress: number | null; value: number | null; // the best so far
+  answer: T | null; error: { kind: string; text: string } | null;
 }
 export interface Work<T> {
-  isBusy: boolean; progress: number | null; text: string | null;
+  isBusy: boolean; progress: number | null; value: number | null;
   answer: T | null; error: Error | null;
   start: (what: Record<string, unknown>) => Promise<void>;
   stop: () => Promise<void>;
@@ -45,7 +46,7 @@ export function useWork<T>(): Work<T> {
     return () => { isOpen = false; clearTimeout(timer); };
   }, [id]);
   return {
-    isBusy: id !== null, progress: state?.progress ?? null, text: state?.text ?? null,
+    isBusy: id !== null, progress: state?.progress ?? null, value: state?.value ?? null,
     answer: id === null ? state?.answer ?? null : null, error,
     start: async (what) => {
       setError(null);
@@ -60,12 +61,17 @@ export function useWork<T>(): Work<T> {
     },
     accept: async () => {
       await ask('POST', '/api/plan/accept', { id: done.current }, 60000);
+      for (;;) {
+        const now = await ask<State<T>>('GET', path('/api/work', { id: done.current }));
+        if (now.error) throw new Error(now.error.text);
+        if (now.state !== 'accepting') break;
+        await new Promise((resolve) => setTimeout(resolve, LOOK_MS));
+      }
       askAllAgain();
     },
   };
 }
-const isDone = <T,>(s: State<T>) => s.done === true || s.answer != null || s.error != null ||
-  s.state === 'done' || s.state === 'stopped' || s.state === 'failed';
+const isDone = <T,>(s: State<T>) => ['done', 'failed', 'accepted'].includes(s.state);
 
 export function Working<T>({ work }: { work: Work<T> }) {
   return (
@@ -75,7 +81,8 @@ export function Working<T>({ work }: { work: Work<T> }) {
         <div class="working" role="status">
           <progress max={1} {...(work.progress === null ? {} : { value: work.progress })}
             aria-label={t('working')} />
-          <p>{t('working')} {work.progress !== null && `${number(100 * work.progress, 0)} %`}</p>
+          <p>{t('working')} {work.progress !== null && `${number(100 * work.progress, 0)} %`}
+            {work.value !== null && <> · {t('best_so_far', { value: work.value })}</>}</p>
           <button type="button" class="button" onClick={work.stop}>{t('stop_it')}</button>
         </div>
       )}

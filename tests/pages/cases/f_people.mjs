@@ -1,5 +1,5 @@
 // Languages, units, keyboard alone, the local network.
-import { assert, goTo, makeFarm, openFarm, overflow, person, run, shoot, TODAY, untilTold } from '../lib.mjs';
+import { assert, goTo, makeFarm, openFarm, overflow, person, runWith, shoot, TODAY, untilTold } from '../lib.mjs';
 
 let farm = null;
 async function server() {
@@ -86,7 +86,7 @@ export default {
 
   async on_the_local_network_only_the_card_opens_without_a_name() {
     const dir = makeFarm('lan');
-    run('people', dir, 'add', 'Rui', 'role=hand', 'passphrase=trout under alder');
+    runWith('trout under alder\n', 'people', dir, 'add', 'name=Rui', 'role=hand', 'hand=grower');
     const lan = await openFarm(dir, ['--lan']);
     const { page } = await person(undefined, { ignoreHTTPSErrors: true });
     await page.goto(`${lan.url}/#/round`);
