@@ -87,7 +87,7 @@ export async function person(size = PHONE, more = {}) {
   const context = await browser.newContext({
     viewport: size, locale: 'en-GB', reducedMotion: 'reduce', ...more,
   });
-  context.setDefaultTimeout(8000);
+  context.setDefaultTimeout(15000);
   const complaints = [];
   context.on('page', (page) => {
     page.on('pageerror', (error) => complaints.push(String(error)));
@@ -123,7 +123,7 @@ export async function journal(url, facts = {}) {
 }
 /** Waits until the journal holds what is asked for. */
 export async function untilTold(url, is, what) {
-  for (let i = 0; i < 60; i++) {
+  for (let i = 0; i < 150; i++) {
     const found = (await journal(url)).filter(is);
     if (found.length > 0) return found;
     await new Promise((resolve) => setTimeout(resolve, 100));

@@ -1,6 +1,6 @@
 // Units as each person likes. Inside and on the wire all is SI with g, kg and
 // degC; only what is shown and what is typed is converted.
-import { number } from './words';
+import { languageCode, number } from './words';
 
 export type System = 'metric' | 'us';
 let system: System = 'metric';
@@ -29,15 +29,18 @@ export function shownUnit(unit: string): Shown {
   const us = system === 'us' ? US[key] : undefined;
   return us ?? { unit: NAMES[key] ?? unit, from: same, to: same };
 }
+/** A figure with its unit reads from left to right, in Arabic too. */
+const isolated = (text: string) =>
+  languageCode() === 'ar' ? `\u2066${text}\u2069` : text;
 /** "417 g", "12 lb", "20.1 °C"; low and high as "12–15 kg". */
 export function amount(value: number, unit: string, digits?: number): string {
   const how = shownUnit(unit);
-  return `${number(how.from(value), digits)}${how.unit === '' ? '' : ` ${how.unit}`}`;
+  return isolated(`${number(how.from(value), digits)}${how.unit === '' ? '' : ` ${how.unit}`}`);
 }
 export function range(low: number, high: number, unit: string): string {
   const how = shownUnit(unit);
   const from = number(how.from(low));
   const to = number(how.from(high));
   const span = from === to ? from : `${from}–${to}`;
-  return `${span}${how.unit === '' ? '' : ` ${how.unit}`}`;
+  return isolated(`${span}${how.unit === '' ? '' : ` ${how.unit}`}`);
 }

@@ -16,13 +16,11 @@ export default {
     const stop = stopOf(page, 'tanks-loop-2');
     await stop.getByRole('button', { name: /Water temperature\s*B/ }).click();
     await page.locator('#item-value').fill('13');
-    await page.locator('#item-save').click();
+    // Two taps at once: the second must not answer the question.
+    await page.locator('#item-save').evaluate((button) => { button.click(); setTimeout(() => button.click(), 100); });
     await page.getByText('Is it really so?').waitFor();
-    assert.equal((await journal(url)).length, 0, 'nothing is told before the answer');
-    // A double tap must not answer the question.
-    await page.locator('#item-save').click();
     await page.waitForTimeout(800);
-    assert.equal((await journal(url)).length, 0, 'the second tap of two does nothing');
+    assert.equal((await journal(url)).length, 0, 'nothing is told before the answer');
     await page.getByRole('button', { name: 'Yes, it is so' }).click();
     await untilTold(url, (e) => e.kind === 'read' && e.value === 13 && e.place === 'B', 'the reading');
     await stop.getByText('No feed until it is seen.').waitFor();

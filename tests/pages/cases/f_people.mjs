@@ -17,7 +17,10 @@ export default {
       await page.getByRole('heading', { level: 1, name: title, exact: true }).waitFor();
       assert.equal(await page.evaluate(() => document.documentElement.lang), code);
       assert.equal(await page.evaluate(() => document.documentElement.dir), code === 'ar' ? 'rtl' : 'ltr');
-      for (const place of ['round', 'beds', 'fish', 'water', 'year', 'orders', 'journal', 'paper', 'setup', 'tell', 'card']) {
+      // Longest words and the other direction: all pages; else the first ones.
+      const places = ['round', 'fish', 'water', ...(['fr', 'ar'].includes(code)
+        ? ['beds', 'year', 'orders', 'journal', 'paper', 'setup', 'tell', 'card'] : [])];
+      for (const place of places) {
         await goTo(page, url, place);
         assert.ok(await overflow(page) <= 0, `${code} ${place} is wider than the window`);
         if (place === 'round' || place === 'fish') await shoot(page, `${code}-${place}`);
@@ -86,6 +89,7 @@ export default {
 
   async on_the_local_network_only_the_card_opens_without_a_name() {
     const dir = makeFarm('lan');
+    runWith('kingfisher on the bank\n', 'people', dir, 'add', 'name=Marta', 'role=owner', 'hand=owner');
     runWith('trout under alder\n', 'people', dir, 'add', 'name=Rui', 'role=hand', 'hand=grower');
     const lan = await openFarm(dir, ['--lan']);
     const { page } = await person(undefined, { ignoreHTTPSErrors: true });

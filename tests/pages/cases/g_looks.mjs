@@ -15,11 +15,11 @@ const PLACES = ['round', 'beds', 'beds?bed=H1-S1', 'fish', 'water', 'water?carry
 const quiet = (page) => page.waitForFunction(() => !document.querySelector('main .quiet[role=status]') &&
   [...document.querySelectorAll('.chart-box')].every((box) => box.firstElementChild !== null));
 
-async function look(size, scheme, name) {
+async function look(size, scheme, name, places = PLACES) {
   const url = await server();
   const { page, complaints } = await person(size, { colorScheme: scheme });
   const bad = [];
-  for (const place of PLACES) {
+  for (const place of places) {
     await goTo(page, url, place);
     await quiet(page);
     for (const text of await violations(page)) bad.push(`${place}: ${text}`);
@@ -35,5 +35,5 @@ async function look(size, scheme, name) {
 export default {
   async every_page_is_sound_on_a_phone() { await look(PHONE, 'light', 'phone'); },
   async every_page_is_sound_on_a_desk() { await look(DESK, 'light', 'desk'); },
-  async every_page_is_sound_in_the_dark() { await look(PHONE, 'dark', 'dark'); },
+  async every_page_is_sound_in_the_dark() { await look(PHONE, 'dark', 'dark', ['round', 'beds', 'fish', 'water', 'year', 'card?pump=pump-1', 'setup?table=tanks']); },
 };
