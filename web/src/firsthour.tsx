@@ -172,7 +172,7 @@ function BedsTanks({ told, set }: StepProps) {
   );
   return (
     <>
-      <p class="big">{t('beds_in_all', { n: c.tunnels * Math.min(3, c.rows) * c.beds_in_row, m3: number(c.tanks * c.tank_m3, 1) })}</p>
+      <p class="big">{t('beds_in_all', { n: c.tunnels * Math.min(3, c.rows) * c.beds_in_row, m3: number(c.tanks * c.tank_m3) })}</p>
       <div class="grid-2">
         {dial('tunnels', '', 1)}{dial('rows', '', 1)}{dial('beds_in_row', '', 1)}
         {dial('tunnel_length_m', 'm', 1)}{dial('tunnel_width_m', 'm', 1)}

@@ -99,9 +99,9 @@ function OneTable({ name }: { name: string }) {
   const faults = outcome?.fate === 'refused' ? outcome.faults
     : outcome?.fate === 'written' ? outcome.written.faults : [];
   const ours = faults.filter((f) => f.file === `${name}.csv`);
-  const save = async () => {
+  const save = async (mayLack = false) => {
     try {
-      const next = await writeTable(name, sheet.hash, rows);
+      const next = await writeTable(name, sheet.hash, rows, mayLack);
       setOutcome(next);
       setError(null);
       if (next.fate === 'written') {
@@ -124,6 +124,7 @@ function OneTable({ name }: { name: string }) {
       {error !== null && <Trouble error={error} />}
       {faults.filter((f) => f.file !== `${name}.csv` || f.row == null).length > 0 && (
         <details class="faults" open={outcome?.fate === 'refused'}><summary>{t('n_faults', { n: faults.length })}</summary>
+          {outcome?.fate === 'refused' && <Button onClick={() => save(true)}>{t('save_lacking')}</Button>}
           <ul>{faults.filter((f) => f.file !== `${name}.csv` || f.row == null).slice(0, 20).map((f, i) => (
             <li key={i}>{f.file} {f.column} <Said text={f.expected} /></li>))}</ul></details>
       )}
@@ -159,7 +160,7 @@ function OneTable({ name }: { name: string }) {
       <div class="save-bar">
         <p role="status">{outcome?.fate === 'written' && !isChanged ? t('saved')
           : outcome?.fate === 'refused' ? t('not_saved_faults') : isChanged ? t('changed') : t('n_rows', { n: rows.length })}</p>
-        <Button class="button is-strong" id="table-save" onClick={save} disabled={!isChanged}>{t('save')}</Button>
+        <Button class="button is-strong" id="table-save" onClick={() => save()} disabled={!isChanged}>{t('save')}</Button>
       </div>
     </>
   );

@@ -28,9 +28,15 @@ export type Outcome =
   | { fate: 'refused'; faults: TableFault[] }
   | { fate: 'conflict'; body: Record<string, unknown> };
 
-export async function writeTable(name: string, hash: string, rows: TableRow[]): Promise<Outcome> {
+/** mayLack: a farm that is being set up may lack for now what other tables will
+ * hold; a cell that cannot be read is refused all the same. */
+export async function writeTable(
+  name: string, hash: string, rows: TableRow[], mayLack = false,
+): Promise<Outcome> {
   try {
-    const written = await ask<Written>('PUT', path('/api/table', { name }), { hash, rows }, 30000);
+    const written = await ask<Written>('PUT', path('/api/table', { name }), {
+      hash, rows, ...(mayLack ? { may_lack: true } : {}),
+    }, 30000);
     return { fate: 'written', written };
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
@@ -45,5 +51,5 @@ export async function writeTable(name: string, hash: string, rows: TableRow[]): 
 /** Writes rows over whatever stands in a table. */
 export async function replaceTable(name: string, rows: TableRow[]): Promise<Outcome> {
   const sheet = await ask<TableSheet>('GET', path('/api/table', { name }));
-  return writeTable(name, sheet.hash, rows);
+  return writeTable(name, sheet.hash, rows, true);
 }
