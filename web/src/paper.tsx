@@ -1,26 +1,32 @@
-// Paper: sheets out, a filled sheet back. The sheet is keyed in the order of
-// the walk, one box after the other by Enter, and told in one go. A box left
-// blank was not done, or not seen; it stays blank.
+// Paper: sheets out, a filled sheet back. The sheet is keyed row by row as it
+// stands on paper, one box after the other by Enter, and told in one go. A box
+// left blank was not done, or not seen; it stays blank.
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { PageProps } from './app';
 import { path, useGet } from './api';
 import { today, useFarm } from './farm';
 import { Icon } from './icons';
 import { tell, type Telling } from './outbox';
-import { entryFor, isOdd, type Item, type RoundDay, type Stop } from './round';
 import { Button, Choice, Field, Plate, Said, Title, Waiting } from './ui';
-import { shownUnit } from './units';
-import { addDays, dayLong, number, t, word } from './words';
+import { addDays, dayLong, t, word } from './words';
 
 const SHEETS = ['round', 'sow', 'pick', 'feed', 'water'] as const;
+/** Sheets that the round's own does not hold already. */
+const KEYED = ['round', 'pick', 'sow', 'feed', 'water'] as const;
+
+interface Box { label: string; fill: string | null; usual: string; entry: Telling | null }
+interface Row { number: number; stop: string; plate: string; text: string; note: string; fields: Box[] }
+interface SheetData { kind: string; title: string; rows: Row[] }
 
 export function Paper(_: PageProps) {
   const { farm, me } = useFarm();
   const [day, setDay] = useState<string | null>(null);
-  const shownDay = day ?? (farm === null ? null : today());
+  const [kind, setKind] = useState<string>('round');
   const [who, setWho] = useState('');
-  const got = useGet<RoundDay>(path('/api/round', { day: shownDay }));
-  const people = farm?.people ?? [];
+  const shownDay = day ?? (farm === null ? null : today());
+  const got = useGet<{ day: string; sheets: SheetData[] }>(shownDay === null ? null
+    : path('/api/sheets', { kinds: kind, day: shownDay }));
+  const sheet = got.data?.sheets.find((s) => s.kind === kind);
   return (
     <>
       <Title of="paper">{t('paper_under')}</Title>
@@ -28,14 +34,18 @@ export function Paper(_: PageProps) {
         <h2>{t('print_sheets')}</h2>
         <p>{t('print_sheets_more')}</p>
         <div class="row-buttons">
-          {SHEETS.map((sheet) => (
-            <a class="button" key={sheet} target="_blank" rel="noopener"
-              href={path(`/print/${sheet}`, { day: addDays(today(), 1) })}>
-              <Icon name="print" /> {word('sheet', sheet)}</a>
+          {SHEETS.map((name) => (
+            <a class="button" key={name} target="_blank" rel="noopener"
+              href={path(`/print/${name}`, { day: addDays(today(), 1) })}>
+              <Icon name="print" /> {word('sheet', name)}</a>
           ))}
         </div>
       </section>
       <h2 class="sub">{t('key_in_paper')}</h2>
+      <div class="tabs" role="group" aria-label={t('key_in_paper')}>
+        {KEYED.map((name) => (
+          <button type="button" key={name} aria-pressed={name === kind} onClick={() => setKind(name)}>{word('sheet', name)}</button>))}
+      </div>
       <div class="grid-2">
         <Field label={t('sheet_of')}>
           {(id) => <input id={id} type="date" value={shownDay ?? ''} max={today()}
@@ -43,25 +53,30 @@ export function Paper(_: PageProps) {
         </Field>
         <Choice label={t('written_by')} value={who} onChange={setWho}
           options={[{ value: '', text: me?.name || t('me') },
-            ...people.map((p) => ({ value: p.id, text: p.name || p.id }))]} />
+            ...(farm?.people ?? []).map((p) => ({ value: p.id, text: p.name || p.id }))]} />
       </div>
       <Waiting got={got} />
-      {got.data !== null &&
-        <Sheet key={got.data.day} round={got.data} who={who} />}
+      {sheet !== undefined && got.data !== null && (sheet.rows.length === 0
+        ? <p class="quiet">{t('sheet_empty')}</p>
+        : <Keys key={`${got.data.day} ${kind}`} sheet={sheet} day={got.data.day} who={who} />)}
     </>
   );
 }
 
 /** What stands in one box: what was typed, or a tick. */
 type Boxes = Record<string, string | boolean>;
-const boxOf = (stop: Stop, item: Item | null, place = '') =>
-  `${stop.id}|${item?.id ?? ''}|${place}`;
+const boxOf = (row: Row, i: number) => `${row.number}.${i}`;
+/** A tick that stands for the number after it as it was planned. */
+const isDone = (box: Box, next: Box | undefined) =>
+  box.entry === null && box.label === 'done' && next?.entry != null && next.usual !== '';
+const read = (typed: string) => Number(typed.trim().replace(',', '.'));
+const isWords = (box: Box) => box.fill === 'text' || box.fill === 'lot';
 
-function Sheet({ round, who }: { round: RoundDay; who: string }) {
+function Keys({ sheet, day, who }: { sheet: SheetData; day: string; who: string }) {
   const [boxes, setBoxes] = useState<Boxes>({});
   const [saved, setSaved] = useState<number | null>(null);
   const form = useRef<HTMLFormElement>(null);
-  const entries = useMemo(() => entriesOf(round, boxes), [round, boxes]);
+  const entries = useMemo(() => sheet.rows.flatMap((row) => entriesOf(row, boxes)), [sheet, boxes]);
   const set = (key: string, value: string | boolean) => {
     setSaved(null);
     setBoxes((old) => ({ ...old, [key]: value }));
@@ -84,7 +99,8 @@ function Sheet({ round, who }: { round: RoundDay; who: string }) {
   const save = async () => {
     if (entries.length === 0) return;
     await tell(entries.map((e) => ({
-      ...e, happened_on: round.day, happened_at: undefined as unknown as number,
+      // The hour of a line on paper is not known.
+      ...e, happened_on: day, happened_at: undefined as unknown as number,
       ...(who === '' ? {} : { who }),
     })));
     setSaved(entries.length);
@@ -92,10 +108,10 @@ function Sheet({ round, who }: { round: RoundDay; who: string }) {
   };
   return (
     <form ref={form} class="sheet-keys" onSubmit={(e) => e.preventDefault()}>
-      <p class="quiet">{dayLong(round.day)} · {t('enter_goes_on')}</p>
-      {round.stops.map((stop) => (
-        <StopBoxes key={stop.id} stop={stop} boxes={boxes} set={set} />
-      ))}
+      <p class="quiet">{dayLong(day)} · {t('enter_goes_on')}</p>
+      {sheet.rows.map((row, i) => row.number === 0
+        ? <h3 class="key-head" key={`h${i}`}><Said text={row.text} /></h3>
+        : <OneRow key={row.number} row={row} boxes={boxes} set={set} />)}
       <div class="save-bar">
         <p role="status">{saved !== null ? t('n_told', { n: saved })
           : t('n_filled', { n: entries.length })}</p>
@@ -106,89 +122,54 @@ function Sheet({ round, who }: { round: RoundDay; who: string }) {
   );
 }
 
-interface BoxProps { stop: Stop; boxes: Boxes; set: (key: string, v: string | boolean) => void }
-function StopBoxes({ stop, boxes, set }: BoxProps) {
-  const usual = boxOf(stop, null);
-  const other = boxOf(stop, null, 'text');
+interface RowProps { row: Row; boxes: Boxes; set: (key: string, v: string | boolean) => void }
+function OneRow({ row, boxes, set }: RowProps) {
+  const shown = row.fields.map((box, i) => ({ box, i }))
+    .filter(({ box, i }) => box.entry !== null || isDone(box, row.fields[i + 1]));
   return (
-    <fieldset class="card keys">
-      <legend><Said text={stop.name} /></legend>
-      <label class="key-row">
-        <span>{t('as_usual')}</span>
-        <input type="checkbox" checked={boxes[usual] === true || stop.as_usual}
-          disabled={stop.as_usual} onChange={(e) => set(usual, e.currentTarget.checked)} />
-      </label>
-      {stop.items.map((item) => (
-        (item.places ?? []).length > 1 && item.value
-          ? (item.places ?? []).map((p) => <OneBox key={item.id + p.id} stop={stop}
-            item={{ ...item, place: p.id }} planned={p.amount ?? null} box={boxOf(stop, item, p.id)}
-            boxes={boxes} set={set} />)
-          : <OneBox key={item.id} stop={stop} item={item} planned={item.value?.amount ?? null}
-            box={boxOf(stop, item)} boxes={boxes} set={set} />
-      ))}
-      <label class="key-row">
-        <span>{t('other_words')}</span>
-        <input type="text" class="wide" autocomplete="off" value={String(boxes[other] ?? '')}
-          onInput={(e) => set(other, e.currentTarget.value)} />
-      </label>
+    <fieldset class="key-line">
+      <legend><span class="key-n">{row.number}</span> {row.plate !== '' && <Plate id={row.plate} />} <Said text={row.text} /></legend>
+      <div class="key-boxes">
+        {shown.map(({ box, i }) => (
+          <OneBox key={i} box={box} value={boxes[boxOf(row, i)]}
+            label={`${row.number} ${row.plate} ${box.label}`} set={(v) => set(boxOf(row, i), v)} />))}
+      </div>
     </fieldset>
   );
 }
 
-function OneBox(props: BoxProps & { item: Item; planned: number | null; box: string }) {
-  const { item, box, boxes, set } = props;
-  const how = shownUnit(item.value?.unit ?? '');
-  const typed = boxes[box];
-  const si = typeof typed === 'string' && typed !== '' ? how.to(read(typed)) : null;
-  const odd = isOdd(si, item.value) || Number.isNaN(si);
-  const told = item.done === true;
+function OneBox(props: { box: Box; value: string | boolean | undefined; label: string; set: (v: string | boolean) => void }) {
+  const { box, value } = props;
+  const usual = read(/[\d.]+/.exec(box.usual)?.[0] ?? '');
+  const typed = typeof value === 'string' && value.trim() !== '' && !isWords(box) ? read(value) : null;
+  const odd = typed !== null && (Number.isNaN(typed) ||
+    (usual > 0 && Math.abs(typed - usual) > ODD_SHARE * usual));
+  if (box.fill === null) {
+    return (
+      <label class="key-tick"><Said text={box.label} />
+        <input type="checkbox" aria-label={props.label} checked={value === true} onChange={(e) => props.set(e.currentTarget.checked)} /></label>
+    );
+  }
   return (
-    <label class={told ? 'key-row is-told' : 'key-row'}>
-      <span><b>{word('do', item.kind)}</b> {item.place && <Plate id={item.place} />}{' '}
-        <Said class="quiet" text={item.text} />{told && <> · {t('told')}</>}
-        {odd && <strong class="bad">{t('looks_odd')}</strong>}</span>
-      {item.value ? (
-        <span class="key-box">
-          <input type="text" inputMode="decimal" autocomplete="off" value={String(typed ?? '')}
-            placeholder={props.planned === null ? '' : number(how.from(props.planned))}
-            onInput={(e) => set(box, e.currentTarget.value)} />
-          <span class="key-unit">{how.unit}</span>
-        </span>
-      ) : <input type="checkbox" checked={typed === true}
-        onChange={(e) => set(box, e.currentTarget.checked)} />}
-    </label>
+    <label class={isWords(box) ? 'key-text' : 'key-num'}><Said text={box.label} />
+      <input type="text" aria-label={props.label} autocomplete="off" inputMode={isWords(box) ? 'text' : 'decimal'} value={String(value ?? '')}
+        placeholder={box.usual} onInput={(e) => props.set(e.currentTarget.value)} />
+      {odd && <strong class="bad">{t('looks_odd')}</strong>}</label>
   );
 }
-const read = (typed: string) => Number(typed.trim().replace(',', '.'));
+const ODD_SHARE = 0.5; // off the usual by more than half of it
 
-/** The entries of the filled boxes, in the order of the sheet. "As usual"
- * tells of its stop what has no box of its own filled. */
-function entriesOf(round: RoundDay, boxes: Boxes): Telling[] {
-  const entries: Telling[] = [];
-  for (const stop of round.stops) {
-    const isUsual = boxes[boxOf(stop, null)] === true;
-    for (const item of stop.items) {
-      const own = itemEntries(stop, item, boxes);
-      if (own.length > 0) entries.push(...own);
-      else if (isUsual && item.done !== true && !item.hold) entries.push(...(item.entries ?? []));
-    }
-    if (isUsual) entries.push({ kind: 'as_usual', stop: stop.id });
-    const text = boxes[boxOf(stop, null, 'text')];
-    if (typeof text === 'string' && text.trim() !== '') {
-      entries.push({ kind: 'seen', stop: stop.id, text: text.trim() });
-    }
-  }
-  return entries.map((e) => ({ ...e, stop: e.stop ?? '' }));
-}
-
-function itemEntries(stop: Stop, item: Item, boxes: Boxes): Telling[] {
-  const places = (item.places ?? []).length > 1 && item.value ? item.places ?? [] : [null];
-  return places.flatMap((p) => {
-    const typed = boxes[boxOf(stop, item, p?.id ?? '')];
-    if (typed === true) return [entryFor(item, stop, item.value?.amount ?? null)];
-    if (typeof typed !== 'string' || typed.trim() === '') return [];
-    const value = shownUnit(item.value?.unit ?? '').to(read(typed));
-    if (Number.isNaN(value)) return [];
-    return [entryFor(item, stop, value, p?.id)];
+/** The entries of a row's filled boxes, in its order. */
+function entriesOf(row: Row, boxes: Boxes): Telling[] {
+  return row.fields.flatMap((box, i) => {
+    if (box.entry === null) return [];
+    const own = boxes[boxOf(row, i)];
+    if (box.fill === null) return own === true ? [box.entry] : [];
+    const isPlanned = boxes[boxOf(row, i - 1)] === true && row.fields[i - 1]?.entry === null;
+    const typed = typeof own === 'string' && own.trim() !== '' ? own.trim() : isPlanned ? box.usual : '';
+    if (typed === '') return [];
+    if (isWords(box)) return [{ ...box.entry, [box.fill]: typed } as Telling];
+    const value = read(typed);
+    return Number.isNaN(value) ? [] : [{ ...box.entry, [box.fill]: value } as Telling];
   });
 }

@@ -12,34 +12,34 @@ export default {
     const url = await server();
     const { page, complaints } = await person({ width: 1280, height: 800 });
     await goTo(page, url, 'paper');
-    await page.locator('.keys').first().waitFor();
+    await page.locator('.key-line').first().waitFor();
     const round = await api(url, `/api/round?day=${TODAY}`);
     const boxes = page.locator('.sheet-keys input');
     const count = await boxes.count();
-    assert.ok(count > 40, `${count} boxes`);
+    assert.ok(count > 30, `${count} boxes`);
     const start = Date.now();
     await boxes.first().focus();
     let keyed = 0;
     for (let i = 0; i < count; i++) {
       const box = await page.evaluate(() => ({
         kind: document.activeElement.type, is: document.activeElement.inputMode,
-        hint: document.activeElement.placeholder, label: document.activeElement.closest('label').innerText,
+        hint: document.activeElement.placeholder,
       }));
       if (box.kind === 'checkbox') {
         await page.keyboard.press('Space');
         keyed++;
       } else if (box.is === 'decimal' && box.hint !== '') {
-        await page.keyboard.type(box.hint.replace(/,/g, ''));
+        await page.keyboard.type(/[\d.]+/.exec(box.hint)[0]);
         keyed++;
       }
       await page.keyboard.press('Enter');
     }
     const took = (Date.now() - start) / 1000;
-    assert.ok(keyed > 30, `${keyed} boxes filled`);
+    assert.ok(keyed > 20, `${keyed} boxes filled`);
     await shoot(page, 'paper-keyed');
     await page.keyboard.press('Enter');
     await page.getByText(/entries told\./).waitFor();
-    const last = round.stops[round.stops.length - 1].id;
+    const last = round.stops.filter((s) => !s.hands).pop().id;
     await untilTold(url, (e) => e.kind === 'as_usual' && e.stop === last, 'the last stop');
     const told = await journal(url);
     assert.ok(told.every((e) => e.happened_on === TODAY && e.happened_at === undefined), 'the hour is not known');
