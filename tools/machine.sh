@@ -66,6 +66,14 @@ need_build_packages() {
         "libgnutls28-dev: certificates for the pages on other devices"
 }
 
+# What the tests of the pages need beside npm: a browser and the letters of
+# every language.
+need_page_packages() {
+    need_packages \
+        "chromium: opens the pages" \
+        "fonts-noto-core: has the letters of every language"
+}
+
 # The newest release of clang has its sanitizers' library in a package of its
 # own that carries its number.
 clang_number() {

@@ -54,7 +54,7 @@ export async function ask<T>(
       ...(body === undefined ? {} : {
         body: isBlob ? body : JSON.stringify(body),
         headers: {
-          'Content-Type': isBlob ? body.type || 'application/octet-stream'
+          'Content-Type': isBlob ? body.type.replace(/;.*/, '') || 'application/octet-stream'
             : 'application/json',
         },
       }),

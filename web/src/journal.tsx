@@ -7,7 +7,7 @@ import { useFarm } from './farm';
 import { Icon } from './icons';
 import { KINDS } from './kinds';
 import {
-  dropRefused, type Entry, type Pending, send, strike, usePending, useStruckUids,
+  dropRefused, type Entry, type Pending, send, strike, tell, usePending, useStruckUids,
 } from './outbox';
 import { Button, Choice, Field, Plate, Said, Sheet, Title, Waiting } from './ui';
 import { amount } from './units';
@@ -17,7 +17,7 @@ export interface Told extends Entry {
   number: number; told_at?: number; told_on?: string;
   struck_by?: number; struck_why?: string; struck_who?: string;
 }
-interface Page { entries: Told[]; more?: boolean; doubts?: (string | { text: string })[] }
+interface Page { entries: Told[]; has_more: boolean }
 const PER_PAGE = 100;
 
 interface Filter { from: string; until: string; kind: string; place: string; who: string }
@@ -39,12 +39,13 @@ export function Journal({ facts }: PageProps) {
     <>
       <Title of="journal">{t('journal_under')}</Title>
       <Unsent />
+      {farm !== null && <Settle />}
       <Filters filter={filter} set={(f) => { setFilter(f); setBefore([]); }} />
       <Waiting got={got} />
       {got.data !== null && entries.length === 0 && <p class="quiet">{t('nothing_told')}</p>}
       <Days entries={entries} onStrike={setStriking} />
       <div class="row-buttons">
-        {entries.length >= PER_PAGE &&
+        {got.data?.has_more === true &&
           <Button onClick={() => setBefore([...before, oldest])}>{t('older')}</Button>}
         {before.length > 0 && <Button onClick={() => setBefore(before.slice(0, -1))}>{t('newer')}</Button>}
         <Button onClick={() => print()}><Icon name="print" /> {t('print')}</Button>
@@ -52,6 +53,39 @@ export function Journal({ facts }: PageProps) {
       </div>
       {striking !== null && <Strike entry={striking} onClose={() => setStriking(null)} />}
     </>
+  );
+}
+
+interface Step { day: string; kind: string; batch: string; place: string; to_place: string; count: number; text: string }
+interface ToSettle { to_settle: Step[]; doubts: { number: number; day: string; text: string }[] }
+
+/** Planned steps of the past that nobody told of, and what does not add up. */
+function Settle() {
+  const got = useGet<ToSettle>('/api/settle');
+  const pending = usePending();
+  const steps = (got.data?.to_settle ?? []).filter((s) => !pending.some((p) =>
+    p.entry.batch === s.batch && (p.entry.kind === 'undone' || p.entry.kind === s.kind)));
+  const doubts = got.data?.doubts ?? [];
+  if (steps.length === 0 && doubts.length === 0) return null;
+  const answer = (s: Step, kind: string) => tell([{
+    kind, happened_on: s.day, happened_at: undefined as unknown as number,
+    ...(s.batch === '' ? {} : { batch: s.batch }), ...(s.place === '' ? {} : { place: s.place }),
+    ...(kind === 'undone' ? {} : {
+      ...(s.to_place === '' ? {} : { to_place: s.to_place }), ...(s.count > 0 ? { count: s.count } : {}),
+    }),
+  }]);
+  return (
+    <details class="card settle">
+      <summary>{t('to_settle', { n: steps.length + doubts.length })}</summary>
+      <p>{t('to_settle_more')}</p>
+      <ul class="plain">
+        {doubts.map((d) => <li key={d.number}><b>{t('doubts')}</b> {dayShort(d.day)}: <Said text={d.text} /></li>)}
+        {steps.slice(0, 60).map((s, i) => (
+          <li key={i} class="tray-row"><span>{dayShort(s.day)}: <b>{word('kind', s.kind)}</b> {s.place !== '' && <Plate id={s.place} />} <Said text={s.text} /></span>
+            <Button onClick={() => answer(s, s.kind)}>{t('was_done')}</Button>
+            <Button onClick={() => answer(s, 'undone')}>{t('was_not_done')}</Button></li>))}
+      </ul>
+    </details>
   );
 }
 
