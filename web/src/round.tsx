@@ -76,8 +76,9 @@ function Walk({ round, kept }: { round: RoundDay; kept: preact.ComponentChild })
     await tell(usualOf(stop, own, round.day));
     const next = stops[stops.indexOf(stop) + 1];
     if (next !== undefined) {
-      document.getElementById(`stop-${next.id}`)
-        ?.scrollIntoView({ block: 'start', behavior: motion() });
+      // Not at once: the second tap of a wet thumb must find the same place.
+      setTimeout(() => document.getElementById(`stop-${next.id}`)
+        ?.scrollIntoView({ block: 'start', behavior: motion() }), SETTLE_MS);
     }
   };
 
