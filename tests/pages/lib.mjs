@@ -47,9 +47,17 @@ export function makeFarm(name, { blank = false } = {}) {
   return dir;
 }
 
-/** The server on a folder, listening. */
+/** The server on a folder, listening; on another port where one is taken. */
 export async function openFarm(dir, more = []) {
-  const at = ++port;
+  for (let tries = 0; ; tries++) {
+    try {
+      return await openAt(dir, ++port, more);
+    } catch (error) {
+      if (tries === 20 || !/is taken/.test(error.message)) throw error;
+    }
+  }
+}
+async function openAt(dir, at, more) {
   const child = spawn(leat, ['open', dir, '--port', String(at), '--today', TODAY, ...more],
     { stdio: ['ignore', 'pipe', 'pipe'] });
   servers.push(child);
