@@ -36,6 +36,9 @@ STRANGE = ["", "x" * 3000, "-1", "1e309", "nan", "2027-02-30", "\u202eA",
 MEDIA = "/api/blob"
 
 
+STRANGE_EACH = 3  # values for each key, in turn
+
+
 class Routes(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
@@ -134,9 +137,12 @@ class Routes(unittest.TestCase):
                     self.assertIn(key["name"].encode(), answer[2])
 
     def test_strange_values_harm_nothing(self):
+        turn = 0
         for route in self.each():
             for key in route["keys"]:
-                for value in STRANGE:
+                for _ in range(STRANGE_EACH):
+                    value = STRANGE[turn % len(STRANGE)]
+                    turn += 1
                     status, headers, body = self.server.get(
                         f"{route['path']}?{key['name']}="
                         f"{quote(value, encoding='latin-1', errors='replace')}")

@@ -1,4 +1,5 @@
 """A `leat open` for a test, on a port of its own, with a farm of its own."""
+import atexit
 import http.client
 import json
 import os
@@ -9,6 +10,25 @@ import subprocess
 import tempfile
 
 TODAY = "2027-03-03"
+
+
+planned = {}  # the demo farm with a plan, made once a run
+
+
+def planned_farm(leat):
+    """A folder to copy: planning is what takes time."""
+    if leat not in planned:
+        folder = tempfile.mkdtemp(prefix="leat-planned-")
+        atexit.register(shutil.rmtree, folder)
+        farm = os.path.join(folder, "farm")
+        for words in (["new", farm],
+                      ["plan", farm, "--accept", "--no-ceiling", "--moves",
+                       "10000", "--weeks", "16"]):
+            made = subprocess.run([leat, *words], capture_output=True,
+                                  text=True, timeout=300, check=False)
+            assert made.returncode == 0, made.stderr
+        planned[leat] = farm
+    return planned[leat]
 
 
 def free_port():
@@ -51,11 +71,10 @@ class Server:
         return code
 
     def __enter__(self):
-        made = self.run("new", self.farm)
-        assert made.returncode == 0, made.stderr
         if self.with_plan:
-            made = self.run("plan", self.farm, "--accept", "--no-ceiling",
-                            "--moves", "20000", "--weeks", "20")
+            shutil.copytree(planned_farm(self.leat), self.farm)
+        else:
+            made = self.run("new", self.farm)
             assert made.returncode == 0, made.stderr
         self.start()
         return self
