@@ -120,16 +120,19 @@ static void print_batches(const FishAnswer *answer, FILE *out)
 {
     Arena *arena = answer->today.arena;
     fprintf(out,
-            "\nTo %.0f g, on the mean of the batch (early, likely, "
-            "late)\n",
+            "\nTo %.0f g, on the mean of the batch (early, likely, late)\n",
             answer->page.sale_g);
     for (int32_t b = 0; b < answer->page.batch_count; b++) {
         const FishBatchDay *day = &answer->page.batches[b];
-        fprintf(out, "  %-20s %5.0f of it now; %s, %s, %s\n",
+        const char *when = day->ready_on <= answer->today.day
+                               ? "its mean is there"
+                               : arena_text(arena, "%s, %s, %s",
+                                            short_day(day->ready_early, arena),
+                                            short_day(day->ready_on, arena),
+                                            short_day(day->ready_late, arena));
+        fprintf(out, "  %-22s %5.0f of it now; %s\n",
                 answer->foresight.fish.batches[day->batch].id, day->over_count,
-                short_day(day->ready_early, arena),
-                short_day(day->ready_on, arena),
-                short_day(day->ready_late, arena));
+                when);
     }
 }
 

@@ -9,7 +9,7 @@
 #include "desk/orders.h"
 #include "json/orders.h"
 
-enum { COLUMNS = 79, NAME_WIDTH = 18, WHOM_MOST = 3 };
+enum { COLUMNS = 79, NAME_WIDTH = 18, WHOM_MOST = 3, BLOCK_WEEKS = 6 };
 
 static const char *product_name(const Farm *farm, int32_t product)
 {
@@ -55,31 +55,43 @@ static const char *cell(const OrdersAnswer *answer, int32_t product, int week)
                             units_text(farm, product, there, arena), all);
 }
 
-static void print_weeks(const OrdersAnswer *answer, FILE *out)
+/* So many weeks from one on, as many as stand side by side. */
+static void print_block(const OrdersAnswer *answer, int from, FILE *out)
 {
     const Farm *farm = answer->today.farm;
     const OrdersAhead *ahead = &answer->ahead;
-    fprintf(out, "\nOrdered, and what is expected where it is less\n%-*s",
-            NAME_WIDTH, "week");
-    for (int w = 0; w < ahead->week_count; w++) {
-        IsoWeek iso = week_to_iso(ahead->first_week + w * JOBS_DAYS);
-        fprintf(out, " %8s",
-                arena_text(answer->today.arena, "W%02d", iso.week));
+    int until = from + BLOCK_WEEKS < ahead->week_count ? from + BLOCK_WEEKS
+                                                       : ahead->week_count;
+    fprintf(out, "\n%-*s", NAME_WIDTH, "week");
+    for (int w = from; w < until; w++) {
+        char week[DATE_TEXT_SIZE];
+        week_format(ahead->first_week + w * JOBS_DAYS, week);
+        fprintf(out, " %9s", week + 5);
     }
     fputc('\n', out);
     for (int32_t p = 0; p < farm->products_count; p++) {
         bool is_ordered = false;
-        for (int w = 0; w < ahead->week_count; w++) {
+        for (int w = from; w < until; w++) {
             is_ordered |= *cell(answer, p, w) != '-';
         }
         if (!is_ordered) {
             continue;
         }
         fprintf(out, "%-*.*s", NAME_WIDTH, NAME_WIDTH, product_name(farm, p));
-        for (int w = 0; w < ahead->week_count; w++) {
-            fprintf(out, " %8s", cell(answer, p, w));
+        for (int w = from; w < until; w++) {
+            fprintf(out, " %9s", cell(answer, p, w));
         }
         fputc('\n', out);
+    }
+}
+
+static void print_weeks(const OrdersAnswer *answer, FILE *out)
+{
+    fputs("\nOrdered, and before the stroke what is expected where it is "
+          "less\n",
+          out);
+    for (int w = 0; w < answer->ahead.week_count; w += BLOCK_WEEKS) {
+        print_block(answer, w, out);
     }
 }
 
