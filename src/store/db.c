@@ -5,7 +5,12 @@
 #include <string.h>
 #include <sys/stat.h>
 
-enum { BUSY_MS = 5000, QUICK_CHECK_MAX_MB = 16, BYTES_PER_MB = 1024 * 1024 };
+enum {
+    BUSY_MS = 5000,
+    RETRY_MS = 10,
+    QUICK_CHECK_MAX_MB = 16,
+    BYTES_PER_MB = 1024 * 1024
+};
 
 Err db_error(const StoreDb *store, int code)
 {
@@ -210,6 +215,18 @@ Err store_look_through(const StoreDb *store)
     return ERR_NONE;
 }
 
+/* The one change that SQLite does not wait with while somebody else is in the
+ * file: two that make a new one at the same time. */
+static Err turn_to_wal(const StoreDb *store)
+{
+    Err err = db_run(store, "PRAGMA journal_mode = WAL");
+    for (int ms = 0; err.kind == ERR_BUSY && ms < BUSY_MS; ms += RETRY_MS) {
+        sqlite3_sleep(RETRY_MS);
+        err = db_run(store, "PRAGMA journal_mode = WAL");
+    }
+    return err;
+}
+
 static Err set_up(const StoreDb *store)
 {
     sqlite3_busy_timeout(store->db, BUSY_MS);
@@ -217,7 +234,7 @@ static Err set_up(const StoreDb *store)
     TRY(db_run(store, "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;"
                       "PRAGMA cell_size_check = ON;"
                       "PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY"));
-    return db_run(store, "PRAGMA journal_mode = WAL");
+    return turn_to_wal(store);
 }
 
 int open_private(const char *file, int flags, struct sqlite3 **out)

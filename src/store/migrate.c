@@ -43,14 +43,29 @@ static Err step(const StoreDb *store, size_t number)
     return change_commit(&change);
 }
 
+/* All three of one moment: somebody else may be making the file just now. */
+static Err look(const StoreDb *store, int64_t *out_version,
+                int64_t *out_application, int64_t *out_tables)
+{
+    CLEANUP(stmt_close) Stmt query = {0};
+    TRY(stmt_open(&query, store,
+                  "SELECT user_version, application_id, "
+                  "(SELECT count(*) FROM sqlite_schema) "
+                  "FROM pragma_user_version, pragma_application_id"));
+    bool is_row = false;
+    TRY(stmt_step(&query, &is_row));
+    *out_version = is_row ? stmt_get_whole(&query, 0) : 0;
+    *out_application = is_row ? stmt_get_whole(&query, 1) : 0;
+    *out_tables = is_row ? stmt_get_whole(&query, 2) : 0;
+    return ERR_NONE;
+}
+
 Err migrate(const StoreDb *store)
 {
     int64_t version = 0;
     int64_t application = 0;
     int64_t tables = 0;
-    TRY(pragma(store, "PRAGMA user_version", &version));
-    TRY(pragma(store, "PRAGMA application_id", &application));
-    TRY(pragma(store, "SELECT count(*) FROM sqlite_schema", &tables));
+    TRY(look(store, &version, &application, &tables));
     bool is_new = version == 0 && tables == 0;
     if (!is_new && application != STORE_APPLICATION_ID) {
         return err_make(ERR_INPUT, "%.120s is not a database of Leat",
