@@ -54,9 +54,11 @@ enum { SMALL_BODY_BYTES = 4096 };
 
 /* A sheet for paper. */
 #define PRINT(kind, what)                                                      \
-    {"GET", "/print/" kind, ROLE_HAND, ROUTE_KEPT,                              \
-     "a sheet for paper: " what,                                               \
-     KEYS({"day", "2027-04-07", "of that day", false}), CALLS(print)}
+    {                                                                          \
+        "GET", "/print/" kind, ROLE_HAND, ROUTE_KEPT,                          \
+            "a sheet for paper: " what,                                        \
+            KEYS({"day", "2027-04-07", "of that day", false}), CALLS(print)    \
+    }
 
 /* clang-format off */
 static const Route ROUTES[] = {
@@ -108,7 +110,11 @@ static const Route ROUTES[] = {
      "whether the fish carry the beds: what runs short, when",
      KEYS({"loop", "loop-1", "one loop", false},
           {"weeks", "52", "1 to 104", false},
-          {"iron", "yes", "as if iron is given every three weeks", false}),
+          {"iron", "yes", "as if iron is given every three weeks", false},
+          {"spell_k", "-8", "other weather: so much warmer, below 0 colder",
+           false},
+          {"spell_d", "7", "for so many days", false},
+          {"spell_from", "2027-05-01", "from then", false}),
      CALLS(carry)},
     {"GET", "/api/heat", ROLE_READER, ROUTE_KEPT,
      "floors of the water compared, plants in a hot spell",
