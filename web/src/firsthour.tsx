@@ -8,7 +8,7 @@ import { cropIcon, Icon } from './icons';
 import { climateRows, type Counts, plantTables, STARTER_CROPS } from './starter';
 import { replaceTable, type TableFault, type TableRow } from './tables';
 import { Button, Choice, Dial, Field, Said, Title, Trouble } from './ui';
-import { addDays, dayShort, number, t, weekDay } from './words';
+import { addDays, dayShort, number, t } from './words';
 import { useWork, Working } from './work';
 import type { Plan } from './year';
 
@@ -273,8 +273,8 @@ function Answer(_: StepProps) {
               <ul>{short.slice(1, 6).map((s) => <li key={s.p.order}>{s.p.product.replace(/-/g, ' ')}: {dayShort(addDays(plan.from, 7 * s.week))}, {number(s.by)} {t('short')}</li>)}</ul>
             </>
           )}
-          {plan.batches.filter((b) => !b.is_standing).sort((a, b) => a.sow_on < b.sow_on ? -1 : 1).slice(0, 3).map((b, i) => (
-            <p key={i}>{t('sow_line', { n: number(b.plants, 0), way: b.way.replace(/-/g, ' '), day: dayShort(weekDay(b.sow_on)) })}</p>))}
+          {firstSowings(plan).map((b) => (
+            <p key={b.way + b.sow_on}>{t('sow_line', { n: number(b.plants, 0), way: b.way.replace(/-/g, ' '), day: dayShort(b.sow_on) })}</p>))}
           {accepted ? <p class="told-line"><Icon name="do" /> {t('accepted')} <a class="link" href="#/round">{t('round')}</a></p>
             : <Button class="button is-strong" id="hour-accept" onClick={async () => { await work.accept(); await meetFarm(); setAccepted(true); }}>{t('accept_plan')}</Button>}
         </section>
@@ -283,6 +283,16 @@ function Answer(_: StepProps) {
     </>
   );
 }
+/** The first three sowings of the plan, those of one day and way together. */
+function firstSowings(plan: Plan): { way: string; sow_on: string; plants: number }[] {
+  const sowings = new Map<string, { way: string; sow_on: string; plants: number }>();
+  for (const b of plan.batches.filter((one) => !one.is_standing)) {
+    const old = sowings.get(b.way + b.sow_on);
+    sowings.set(b.way + b.sow_on, { way: b.way, sow_on: b.sow_on, plants: (old?.plants ?? 0) + b.plants });
+  }
+  return [...sowings.values()].sort((a, b) => a.sow_on < b.sow_on ? -1 : 1).slice(0, 3);
+}
+
 function Later() {
   return <p><button type="button" class="link" onClick={() => { void ask('GET', '/api/check').catch(() => {}); location.hash = '#/setup'; }}>{t('all_tables')}</button></p>;
 }
