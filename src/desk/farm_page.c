@@ -87,6 +87,15 @@ static void put_walk(const Farm *farm, Arena *arena, FarmPage *page)
     }
 }
 
+/* By the clock; the day its tables begin where that is still to come. */
+static int32_t today_of(const Farm *farm)
+{
+    const FarmSite *row = farm->farm_count > 0 ? &farm->farm[0] : NULL;
+    bool has_zone = row && row->timezone && *row->timezone;
+    int32_t today = clock_today(has_zone ? row->timezone : "UTC");
+    return row && row->records_from > today ? row->records_from : today;
+}
+
 Err farm_page_make(const char *dir, int32_t today, Arena *arena, FarmPage *out)
 {
     FarmCheck check;
@@ -95,8 +104,7 @@ Err farm_page_make(const char *dir, int32_t today, Arena *arena, FarmPage *out)
     FarmPage page = {
         .farm = farm, .today = today, .fault_count = check.faults.count};
     if (today == DATE_ALWAYS) {
-        const char *zone = farm->farm_count > 0 ? farm->farm[0].timezone : NULL;
-        page.today = clock_today(zone && *zone ? zone : "UTC");
+        page.today = today_of(farm);
     }
     put_beds(farm, arena, &page);
     put_walk(farm, arena, &page);

@@ -5,7 +5,8 @@
 #include "base/err.h"
 #include "json/farm_page.h"
 
-/* today: DATE_ALWAYS for the clock. An error only where the folder itself
+/* today: DATE_ALWAYS for the clock, or the day the tables begin where that is
+ * still to come. An error only where the folder itself
  * cannot be read. */
 NODISCARD Err farm_page_make(const char *dir, int32_t today, Arena *arena,
                              FarmPage *out);
