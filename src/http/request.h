@@ -37,7 +37,7 @@ typedef struct Request {
     const char *body; /* any bytes, a NUL behind them */
     size_t body_length;
     const char *content_type; /* of the body; "" none */
-    int32_t today; /* DATE_ALWAYS: by the clock */
+    int32_t today;            /* DATE_ALWAYS: by the clock */
     Requester requester;
     const char *device; /* what the browser calls itself; "" unknown */
 } Request;
