@@ -10,6 +10,8 @@
 static const struct {
     double warm_batches; /* temperatures, in worths of a typical batch */
     double cold_batches;
+    double blend_batches;   /* warmth after a blend */
+    double blend_moves;     /* a section's week: with fewer it begins so */
     double reach_batches;   /* short of taking by so much: look at stores */
     double fish_warmth;     /* fish moves are larger: times the temperature */
     int step_moves;         /* of one search_step */
@@ -17,9 +19,12 @@ static const struct {
     uint32_t voyage_one_in; /* of fish moves */
     int rebuild_steps;      /* rows are made afresh every so many steps */
     int moves_a_slot_week;  /* default length */
+    double moves_many;      /* above it only a share: a blend does the rest */
+    double share_of_more;
     double moves_least;
     double moves_most;
-} SEARCH = {0.10, 0.0015, 0.2, 60.0, 2000, 8000, 15, 200, 88, 4e5, 4e7};
+} SEARCH = {0.10, 0.0015, 0.02, 40.0,  0.2,  18.0, 2000, 8000,
+            4,    200,    88,   1.2e6, 0.35, 4e5,  4e7};
 
 /* Moves and how often they are drawn. */
 static const struct {
@@ -28,19 +33,28 @@ static const struct {
 } MOVES[] = {
     {search_fill, 250}, {search_insert, 300}, {search_shift, 200},
     {search_drop, 15},  {search_cross, 60},   {search_edge, 100},
-    {search_clean, 5},  {search_store, 60},   {search_fish, 40},
+    {search_clean, 5},  {search_store, 60},   {search_fish, 20},
     {search_mix, 10},
 };
 
 enum { MOVE_COUNT = sizeof MOVES / sizeof MOVES[0] };
 
-int64_t search_default_moves(const Problem *problem)
+static double slot_weeks(const Problem *problem)
 {
     double slots = 0.0;
     for (int b = 0; b < problem->bed_count; b++) {
         slots += problem->beds[b].sections;
     }
-    double moves = slots * problem->horizon * SEARCH.moves_a_slot_week;
+    return slots * problem->horizon;
+}
+
+int64_t search_default_moves(const Problem *problem)
+{
+    double moves = slot_weeks(problem) * SEARCH.moves_a_slot_week;
+    if (moves > SEARCH.moves_many) {
+        moves = SEARCH.moves_many +
+                SEARCH.share_of_more * (moves - SEARCH.moves_many);
+    }
     moves = moves < SEARCH.moves_least ? SEARCH.moves_least : moves;
     moves = moves > SEARCH.moves_most ? SEARCH.moves_most : moves;
     return (int64_t)moves;
@@ -161,6 +175,31 @@ static double typical_batch(const Search *search)
 /* Warmth of a search that begins with a plan, over the coldest. */
 static const double FROM_WARMTH = 3.0;
 
+/* A short search on a large farm has no time to find beds' plantings by itself.
+ */
+static bool is_short(const Search *search)
+{
+    return !search->setup.from && search->index.floor.count > 0 &&
+           (double)search->moves_all <
+               SEARCH.blend_moves * slot_weeks(search->problem);
+}
+
+/* A plan that is given is searched on from, not melted down first. */
+static void set_warmth(Search *search)
+{
+    double batch = typical_batch(search);
+    search->cold = SEARCH.cold_batches * batch;
+    search->warm = search->fish_warm = search->setup.from
+                                           ? FROM_WARMTH * search->cold
+                                           : SEARCH.warm_batches * batch;
+    if (is_short(search)) {
+        search->warm = SEARCH.blend_batches * batch;
+    }
+    search->temperature = search->warm;
+    search->reach =
+        search->store_goods_count > 0 ? SEARCH.reach_batches * batch : 0.0;
+}
+
 Search *search_open(Arena *arena, const Problem *problem,
                     const SearchSetup *setup)
 {
@@ -180,20 +219,17 @@ Search *search_open(Arena *arena, const Problem *problem,
     search_score_open(search, arena);
     best_open(search, arena);
     search_score(search);
-    double batch = typical_batch(search);
-    search->cold = SEARCH.cold_batches * batch;
-    /* A plan that is given is searched on from, not melted down first. */
-    search->warm =
-        setup->from ? FROM_WARMTH * search->cold : SEARCH.warm_batches * batch;
-    search->temperature = search->warm;
-    search->reach =
-        search->store_goods_count > 0 ? SEARCH.reach_batches * batch : 0.0;
+    set_warmth(search);
     if (setup->from) {
         state_keep(&search->state, setup->from, arena);
         search->refused = state_from_solution(&search->state, setup->from);
         search_fit_tanks(search);
     }
     search_place_cleans(search);
+    if (is_short(search)) {
+        search_blend(search);
+        search_score(search);
+    }
     keep_best(search);
     return search;
 }
@@ -216,8 +252,7 @@ static void try_move(Search *search)
 {
     State *state = &search->state;
     SearchMove move = draw_move(search);
-    double heat =
-        search->temperature * (move == search_fish ? SEARCH.fish_warmth : 1.0);
+    double heat = move == search_fish ? search->fish_heat : search->temperature;
     if (move == search_fish &&
         rng_below(&search->rng, SEARCH.voyage_one_in) == 0) {
         search_voyage(search, heat);
@@ -248,6 +283,8 @@ bool search_step(Search *search)
     int64_t moves = left < SEARCH.step_moves ? left : SEARCH.step_moves;
     double done = (double)search->moves / (double)search->moves_all;
     search->temperature = search->warm * pow(search->cold / search->warm, done);
+    search->fish_heat = SEARCH.fish_warmth * search->fish_warm *
+                        pow(search->cold / search->fish_warm, done);
     int64_t hold = SEARCH.score_moves > search->index.series_count
                        ? SEARCH.score_moves
                        : search->index.series_count;

@@ -118,12 +118,12 @@ static bool is_fixed(const Search *search, int stock)
 bool search_route_stock(Search *search, int stock, int count, unsigned mask)
 {
     State *state = &search->state;
-    state_stock_open(state, stock);
+    state_stock_edit(state, stock);
     StateStock *s = &state->stocks[stock];
     s->count = count;
     for (int b = 0; b < PLAN_LANES; b++) {
-        for (int i = 0; (mask >> b & 1u) == 0 && i < s->run_count[b]; i++) {
-            state_run_add(state, stock, b, &s->runs[b][i], 1.0);
+        for (int i = 0; (mask >> b & 1u) != 0 && i < s->run_count[b]; i++) {
+            state_run_add(state, stock, b, &s->runs[b][i], -1.0);
         }
         s->run_count[b] = mask >> b & 1u ? 0 : s->run_count[b];
     }
@@ -145,12 +145,28 @@ static int random_count(Search *search, int stock)
 
 static int random_active(Search *search)
 {
+    enum { LOOKS = 8 };
     if (search->state.active_count == 0) {
         return PLAN_NONE;
     }
-    int stock =
-        search->state.active[search_below(search, search->state.active_count)];
-    return is_fixed(search, stock) ? PLAN_NONE : stock;
+    int loop = search->voyage.loop;
+    for (int i = 0; i < LOOKS; i++) {
+        int stock =
+            search->state
+                .active[search_below(search, search->state.active_count)];
+        if (loop == PLAN_NONE || search->problem->stocks[stock].loop == loop) {
+            return is_fixed(search, stock) ? PLAN_NONE : stock;
+        }
+    }
+    return PLAN_NONE;
+}
+
+/* The large change's stock: those that settle after it are of its loop. */
+static int draw_young(Search *search)
+{
+    int stock = search->young[search_below(search, search->young_count)];
+    search->voyage.drawn_loop = search->problem->stocks[stock].loop;
+    return stock;
 }
 
 /* Stocks a batch that is not, or takes away one that is. */
@@ -159,7 +175,7 @@ static bool turn_young(Search *search)
     if (search->young_count == 0) {
         return false;
     }
-    int stock = search->young[search_below(search, search->young_count)];
+    int stock = draw_young(search);
     int count = search->state.stocks[stock].count;
     return search_route_stock(search, stock,
                               count > 0 ? 0 : random_count(search, stock),
@@ -189,7 +205,7 @@ static bool shift(Search *search)
     if (stock == PLAN_NONE || search->problem->stocks[stock].is_standing) {
         return false;
     }
-    int other = search->young[search_below(search, search->young_count)];
+    int other = draw_young(search);
     if (search->state.stocks[other].count > 0) {
         return false;
     }
@@ -214,18 +230,16 @@ static bool nudge(Search *search, int stock)
     if (run.count == 0) {
         return false; /* a few fish leave a lane empty */
     }
-    state_stock_open(state, stock);
+    state_stock_edit(state, stock);
     int part = search_below(search, 2) == 0
                    ? run.count
                    : 1 + (int)search_below(search, run.count);
+    state_run_add(state, stock, lane, &run, -1.0);
     s->runs[lane][at].count -= part;
     if (s->runs[lane][at].count == 0) {
         s->runs[lane][at] = s->runs[lane][--s->run_count[lane]];
-    }
-    for (int b = 0; b < PLAN_LANES; b++) {
-        for (int i = 0; i < s->run_count[b]; i++) {
-            state_run_add(state, stock, b, &s->runs[b][i], 1.0);
-        }
+    } else {
+        state_run_add(state, stock, lane, &s->runs[lane][at], 1.0);
     }
     StateRun best = {0};
     bool is_routed = search_best_route(search, stock, lane, part, &best) &&
@@ -279,7 +293,7 @@ static bool eject_stock(Search *search, int stock, int tank, int from,
                         Ejected *out)
 {
     State *state = &search->state;
-    state_stock_open(state, stock);
+    state_stock_edit(state, stock);
     StateStock *s = &state->stocks[stock];
     for (int b = 0; b < PLAN_LANES; b++) {
         int kept = 0;
@@ -287,9 +301,9 @@ static bool eject_stock(Search *search, int stock, int tank, int from,
             StateRun run = s->runs[b][i];
             if (!is_in_tank(search, &run, tank, from)) {
                 s->runs[b][kept++] = run;
-                state_run_add(state, stock, b, &run, 1.0);
                 continue;
             }
+            state_run_add(state, stock, b, &run, -1.0);
             if (out->count == WAITING_MOST) {
                 return false;
             }
@@ -332,7 +346,7 @@ static bool stock_with_room(Search *search)
     if (search->young_count == 0 || p->tank_count == 0) {
         return false;
     }
-    int stock = search->young[search_below(search, search->young_count)];
+    int stock = draw_young(search);
     int tank = (int)search_below(search, p->tank_count);
     int start = p->stocks[stock].start_week;
     Ejected ejected = {.count = 0};

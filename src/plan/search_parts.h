@@ -52,6 +52,8 @@ typedef struct SearchVoyage {
     uint8_t *there;
     int active_count;
     StateSums now;
+    int drawn_loop; /* of the stock last drawn for a large change */
+    int loop;       /* small moves are of its fish; PLAN_NONE: of any */
 } SearchVoyage;
 
 struct Search {
@@ -64,11 +66,16 @@ struct Search {
     int64_t moves;
     int64_t moves_all;
     double warm; /* temperatures at the beginning and the end */
+    double fish_warm;
     double cold;
     double temperature;  /* money */
+    double fish_heat;    /* temperature of fish moves */
     double reach;        /* money: how far short stores may make good */
     double *goods_price; /* [goods][week]: what a little more brings */
     double *goods_batch; /* by goods: yield of a unit in a week, typical */
+    double *hour_price;  /* by week: extra wage where hours are above paid */
+    int *hours_dear;     /* by week and the end: weeks before with a price */
+    int *feed_dear;      /* [loop]: the same of feed */
     float *score;        /* by option: worth a week of its place */
     int64_t score_at;    /* move at which scores were last made */
     int *clean_beds;
@@ -162,6 +169,13 @@ void search_price_feed(Search *search);
 
 void search_score_open(Search *search, Arena *arena);
 void search_score(Search *search);
+/* Prices of goods, feed and hours as things are, and an option's worth at
+ * them. */
+void search_price_all(Search *search);
+double search_option_worth(const Search *search, int option);
+
+/* Fills empty beds well, at once. */
+void search_blend(Search *search);
 /* What adding so many units of goods in a week would bring. */
 double search_gain(Search *search, int goods, int week, double units);
 

@@ -10,6 +10,10 @@ void search_score_open(Search *search, Arena *arena)
     search->goods_price =
         ARENA_ARRAY(arena, double, p->goods_count * p->week_count);
     search->goods_batch = ARENA_ARRAY(arena, double, p->goods_count);
+    search->hour_price = ARENA_ARRAY(arena, double, p->week_count);
+    search->hours_dear = ARENA_ARRAY(arena, int, p->week_count + 1);
+    search->feed_dear =
+        ARENA_ARRAY(arena, int, p->loop_count *(p->week_count + 1));
     for (int i = 0; i < p->option_count; i++) {
         const PlanOption *o = &p->options[i];
         StateSpan span = search->index.options[i].yield;
@@ -71,44 +75,75 @@ void search_price_feed(Search *search)
     }
 }
 
-static double option_worth(const Search *search, int option)
+/* Hours above those paid, and how many weeks so far have any; the same of feed
+ * that has a price. Most options meet neither. */
+static void price_hours(Search *search)
+{
+    const Problem *p = search->problem;
+    const double *worked = state_row(&search->state, search->index.rows.hours);
+    for (int t = 0; t < p->week_count; t++) {
+        bool is_over = worked[t] > p->hours_paid[t];
+        search->hour_price[t] = is_over ? p->wage_extra_h : 0.0;
+        search->hours_dear[t + 1] = search->hours_dear[t] + is_over;
+    }
+    for (int l = 0; l < p->loop_count; l++) {
+        const double *price = search->routes.feed_price + l * p->week_count;
+        int *dear = search->feed_dear + l * (p->week_count + 1);
+        for (int t = 0; t < p->week_count; t++) {
+            dear[t + 1] = dear[t] + (price[t] > 0.0);
+        }
+    }
+}
+
+static double sum_of(StateSpan span, const double *values, const double *prices)
+{
+    double sum = 0.0;
+    for (int t = span.from; t < span.until; t++) {
+        sum += values[t] * prices[t];
+    }
+    return sum;
+}
+
+double search_option_worth(const Search *search, int option)
 {
     const Problem *p = search->problem;
     const PlanOption *o = &p->options[option];
     const StateOption *s = &search->index.options[option];
-    const double *price = search->goods_price + o->goods * p->week_count;
-    const double *mean = o->mean - s->shift, *hours = o->hours - s->shift;
-    double worth = -o->cost;
-    for (int t = s->yield.from; t < s->yield.until; t++) {
-        worth += price[t] * mean[t];
-    }
-    const double *worked = state_row(&search->state, search->index.rows.hours);
-    for (int t = s->hours.from; t < s->hours.until; t++) {
-        if (worked[t] > p->hours_paid[t]) {
-            worth -= hours[t] * p->wage_extra_h;
-        }
+    double worth = sum_of(s->yield, o->mean - s->shift,
+                          search->goods_price + o->goods * p->week_count) -
+                   o->cost;
+    if (search->hours_dear[s->hours.until] >
+        search->hours_dear[s->hours.from]) {
+        worth -= sum_of(s->hours, o->hours - s->shift, search->hour_price);
     }
     if (s->loop != PLAN_NONE) {
-        const double *feed =
-            search->routes.feed_price + s->loop * p->week_count;
-        const double *want = o->want_kg - s->shift;
-        for (int t = s->want.from; t < s->want.until; t++) {
-            worth -= want[t] * feed[t];
+        const int *dear = search->feed_dear + s->loop * (p->week_count + 1);
+        if (dear[s->want.until] > dear[s->want.from]) {
+            worth -=
+                sum_of(s->want, o->want_kg - s->shift,
+                       search->routes.feed_price + s->loop * p->week_count);
         }
     }
     return worth;
 }
 
-void search_score(Search *search)
+void search_price_all(Search *search)
 {
     price_goods(search);
     search_price_feed(search);
+    price_hours(search);
+}
+
+void search_score(Search *search)
+{
+    search_price_all(search);
     for (int i = 0; i < search->index.series_count; i++) {
         int option = search->index.series[i];
         const StateOption *o = &search->index.options[option];
         double weeks = o->clear - o->set + 1;
-        search->score[option] = (float)(option_worth(search, option) / weeks /
-                                        search->problem->options[option].place);
+        search->score[option] =
+            (float)(search_option_worth(search, option) / weeks /
+                    search->problem->options[option].place);
     }
     search->score_at = search->moves;
 }

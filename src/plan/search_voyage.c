@@ -14,6 +14,7 @@ void search_voyage_open(Search *search, Arena *arena)
     const Problem *p = search->problem;
     SearchVoyage *v = &search->voyage;
     int cells = search->index.rows.count * search->state.weeks;
+    v->loop = v->drawn_loop = PLAN_NONE;
     v->cells = ARENA_ARRAY(arena, double, cells);
     v->stocks = ARENA_ARRAY(arena, StateStock, p->stock_count);
     v->active = ARENA_ARRAY(arena, int, p->stock_count);
@@ -88,11 +89,13 @@ void search_voyage(Search *search, double heat)
                       before - VOYAGE.reach * heat)) {
         return;
     }
+    search->voyage.loop = search->voyage.drawn_loop;
     for (int i = 0; i < VOYAGE.steps; i++) {
         double least = state->now.value +
                        VOYAGE.cool * heat * log(1.0 - rng_f64(&search->rng));
         settle_trial(search, search_fish_small(search), least);
     }
+    search->voyage.loop = PLAN_NONE;
     if (state->now.value < before + heat * log(1.0 - rng_f64(&search->rng))) {
         come_back(search);
     }

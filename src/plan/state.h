@@ -163,6 +163,11 @@ void state_floor_take(State *state, int slot, int option);
 /* Whether the bed's sun and shade agree in those weeks. */
 bool state_bed_has_sun(const State *state, int bed, int from, int until);
 
+/* Sections of a bed that its edge shades in a week; and whether one more that
+ * wants sun may stand there. */
+double state_bed_shade(const State *state, int bed, int week);
+bool state_bed_sun_left(const State *state, int bed, int week);
+
 /* Prices changes of a plan from now on; call on an empty plan. */
 void state_keep(State *state, const PlanSolution *solution, Arena *arena);
 /* What is as it was in that plan, in its price. */
@@ -192,6 +197,9 @@ bool state_store_best(State *state, int goods, int week);
  * state->stocks[stock], then close it again. */
 void state_stock_open(State *state, int stock);
 void state_stock_close(State *state, int stock);
+/* Opens a stock with its runs still counting: take off what changes by
+ * state_run_add, then finish. */
+void state_stock_edit(State *state, int stock);
 /* As close, when the runs have been added one by one. */
 void state_stock_finish(State *state, int stock);
 /* A stock's part of there; its size for one stock. */

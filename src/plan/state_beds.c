@@ -84,6 +84,26 @@ bool state_bed_has_sun(const State *state, int bed, int from, int until)
     return true;
 }
 
+double state_bed_shade(const State *state, int bed, int week)
+{
+    return shade_in(state, bed, week);
+}
+
+bool state_bed_sun_left(const State *state, int bed, int week)
+{
+    if (state->edge_count[bed] == 0) {
+        return true;
+    }
+    const StateIndex *index = state->index;
+    int first = index->bed_slot[bed], end = index->bed_slot[bed + 1];
+    int sunny = 1;
+    for (int s = first; s < end; s++) {
+        int held = holders(state, s)[week];
+        sunny += held > 0 && index->options[held - 1].wants_sun;
+    }
+    return sunny <= end - first - shade_in(state, bed, week) + 1e-9;
+}
+
 static double edge_held(const State *state, int bed, int but, int week)
 {
     const StateEdge *edges = state->edges + bed * STATE_EDGES;

@@ -182,7 +182,7 @@ static void add_stocking(State *state, int stock, double sign)
     state->now.linear -= sign * count * s->cost;
 }
 
-void state_stock_open(State *state, int stock)
+void state_stock_edit(State *state, int stock)
 {
     assert(state->saved_stock_count < STATE_STOCKS);
     int saved = state->saved_stock_count++;
@@ -191,9 +191,13 @@ void state_stock_open(State *state, int stock)
     memcpy(state->saved_there + (size_t)saved * bytes,
            state->there + (size_t)stock * bytes, bytes);
     state_log(state, (StateOp){OP_STOCK, stock, PLAN_NONE, saved});
-    add_runs(state, stock, -1.0);
     add_stocking(state, stock, -1.0);
-    set_active(state, stock, false);
+}
+
+void state_stock_open(State *state, int stock)
+{
+    state_stock_edit(state, stock);
+    add_runs(state, stock, -1.0);
 }
 
 void state_stock_rows(State *state, int stock)

@@ -84,7 +84,9 @@ class Sheets(unittest.TestCase):
         stops = list(dict.fromkeys(r["stop"] for r in rows))
         self.assertEqual(stops, eyes)
         plates = [r["plate"] for r in rows if r["picture"] == "fish"]
-        self.assertEqual(plates, ["A", "C", "B", "E"])
+        # Those that stand; the plan may have put fish in others by then.
+        self.assertLessEqual({"A", "B", "C", "E"}, set(plates))
+        self.assertEqual(plates, [p for p in "ACBDE" if p in plates])
 
     def test_the_page_is_whole_and_alone(self):
         path = os.path.join(self.top, "day.html")

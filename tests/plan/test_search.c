@@ -198,6 +198,26 @@ static void kept_weeks_stay_as_they_were(void **state)
     arena_release(&arena);
 }
 
+/* From an empty plan so few moves fill a tenth of the beds. */
+static void a_short_search_on_a_large_farm_comes_near_a_long_one(void **state)
+{
+    (void)state;
+    double value[2];
+    for (int i = 0; i < 2; i++) {
+        Arena arena = {0};
+        GenerateCase farm = generate_case(48, 7);
+        Problem problem;
+        farm.tanks = 0;
+        generate_problem(&arena, &farm, &problem);
+        SearchSetup setup = {.seed = 3, .moves = i == 0 ? 6000 : 300000};
+        PlanSolution plan;
+        assert_near(plan_farm(&problem, &setup, &arena, &plan), 0.0, 1e-9);
+        value[i] = plan.outcome.sales - plan.outcome.plant_cost;
+        arena_release(&arena);
+    }
+    assert_true(value[0] > 0.9 * value[1]);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -205,6 +225,7 @@ int main(void)
         cmocka_unit_test(the_same_seed_gives_the_same_bytes),
         cmocka_unit_test(more_hours_or_outlet_room_never_lower_the_value),
         cmocka_unit_test(one_more_bed_never_lowers_the_value),
+        cmocka_unit_test(a_short_search_on_a_large_farm_comes_near_a_long_one),
         cmocka_unit_test(kept_weeks_stay_as_they_were),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
