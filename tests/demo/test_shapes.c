@@ -112,7 +112,7 @@ static void feed_is_short_in_weeks_of_spring_and_over_in_others(void **state)
             int at = l * problem->week_count + t;
             double share = shapes->plan.outcome.given_kg[at] /
                            shapes->plan.outcome.want_kg[at];
-            poor += t < spring && share < 0.7;
+            poor += t < spring && share < 0.8;
             rich += share > 1.2;
         }
     }
