@@ -306,7 +306,7 @@ function Decide({ plan, farm }: { plan: Plan | null; farm: Farm }) {
       <h2 class="sub">{t('decide')}</h2>
       <div class="grid-2">
         {plan !== null && <CanTake farm={farm} currency={plan.currency} />}
-        <PlanAnew plan={plan} farm={farm} />
+        <PlanAnew plan={plan} />
       </div>
     </>
   );
@@ -362,7 +362,7 @@ function CanSaid({ can, currency }: { can: CanAnswer; currency: string }) {
   );
 }
 
-function PlanAnew({ plan, farm }: { plan: Plan | null; farm: Farm }) {
+function PlanAnew({ plan }: { plan: Plan | null }) {
   const work = useWork<Plan>();
   const [keep, setKeep] = useState<number | null>(2);
   const [accepted, setAccepted] = useState(false);
@@ -399,7 +399,6 @@ function PlanAnew({ plan, farm }: { plan: Plan | null; farm: Farm }) {
             }}>{t('accept_plan')}</Button>}
         </div>
       )}
-      <p class="quiet">{farm.name}</p>
     </section>
   );
 }

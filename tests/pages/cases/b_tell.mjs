@@ -1,6 +1,6 @@
 // Work told: a sowing, a grading with its balance, a poor tray, a reading with
 // its answer, two pickers without signal.
-import { api, assert, goTo, journal, makeFarm, openFarm, person, shoot, TODAY, untilTold } from '../lib.mjs';
+import { api, assert, DESK, goTo, journal, makeFarm, openFarm, person, shoot, TODAY, untilTold } from '../lib.mjs';
 
 let farm = null;
 async function server() {
@@ -84,6 +84,31 @@ export default {
     await page.locator('#reading-tell').click();
     const [read] = await untilTold(url, (e) => e.kind === 'read', 'the reading');
     assert.deepEqual([read.place, read.quantity_key, read.value], ['A', 'oxygen_mg_l', 2.4]);
+    assert.deepEqual(complaints, []);
+    await page.context().close();
+  },
+
+  async a_photo_is_kept_as_it_is_and_opens_again() {
+    const url = await server();
+    const { page } = await person();
+    const photo = Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0, 16, 0x4a, 0x46, 0x49, 0x46, 0, 1, 27]);
+    await goTo(page, url, 'round');
+    await page.locator('.other').first().click();
+    await page.locator('input[type=file]').setInputFiles({ name: 'leaf.jpg', mimeType: 'image/jpeg', buffer: photo });
+    const [seen] = await untilTold(url, (e) => e.kind === 'seen' && e.blob !== undefined, 'the photo');
+    const again = await fetch(`${url}/api/blob?sha256=${seen.blob}`);
+    assert.deepEqual(Buffer.from(await again.arrayBuffer()), photo);
+    await page.context().close();
+  },
+
+  async can_i_take_this_order_is_answered_with_what_gives_way() {
+    const url = await server();
+    const { page, complaints } = await person(DESK);
+    await goTo(page, url, 'year');
+    await page.getByLabel('What', { exact: true }).selectOption('cucumber');
+    await page.locator('#can-ask').click();
+    await page.locator('.answer').waitFor({ timeout: 60000 });
+    assert.match(await page.locator('.answer').innerText(), /^(Yes|Yes, if|No)\s[\s\S]* of \d+ units can be kept/);
     assert.deepEqual(complaints, []);
     await page.context().close();
   },
