@@ -39,6 +39,50 @@ static double grown_frac(const Work *work, const FishStandBatch *batch)
                : 1.0;
 }
 
+/* Fish that the plan nets in the week but not before the day: those of a batch
+ * that leave a tank for it, less those that come. */
+static FishPart still_to_net(const Work *work, const char *batch, int32_t tank)
+{
+    const Farm *farm = work->farm;
+    double count = 0.0;
+    double grams = 0.0;
+    for (int32_t i = 0; i < farm->plan_moves_count; i++) {
+        const PlanMove *move = &farm->plan_moves[i];
+        bool is_to_come = move->on >= work->ask->day &&
+                          move->on < work->stand->first_week + JOBS_DAYS;
+        if (!is_to_come ||
+            strcmp(farm->plan_fish[move->fish].batch, batch) != 0) {
+            continue;
+        }
+        double sign =
+            (double)(move->from_tank == tank) - (double)(move->to_tank == tank);
+        count += sign * move->count;
+        grams += sign * move->count * move->mean_g;
+    }
+    return (FishPart){.count = count, .kg = grams / 1000.0};
+}
+
+/* What a batch has in a tank today: Monday's after the week's moves, grown, and
+ * what of those moves is still to be done undone. */
+static FishPart stands_in(const Work *work, const FishStandBatch *batch,
+                          int32_t tank)
+{
+    const FishStandShare *share = &batch->in_tanks[tank];
+    double grown = grown_frac(work, batch);
+    FishPart net = still_to_net(work, batch->id, tank);
+    double count = net.count + (share->count ? share->count[0] : 0.0);
+    double kg = net.kg * grown + (share->count ? share->kg[0] * grown : 0.0);
+    if (count < 0.5 || kg <= 0.0) {
+        return (FishPart){0};
+    }
+    double cv_frac = share->count ? share->cv_frac[0] : 0.0;
+    bool is_whole = net.count > 0.0 && batch->standing >= 0 &&
+                    work->farm->fish[batch->standing].tank == tank;
+    return part_of(count, 1000.0 * kg / count,
+                   is_whole ? work->farm->fish[batch->standing].cv_frac
+                            : cv_frac);
+}
+
 /* ---- gradings ------------------------------------------------------------
  */
 
@@ -78,9 +122,7 @@ static double tank_kg(const Work *work, int32_t tank)
 {
     double kg = 0.0;
     for (int b = 0; b < work->stand->batch_count; b++) {
-        const FishStandBatch *batch = &work->stand->batches[b];
-        const FishStandShare *share = &batch->in_tanks[tank];
-        kg += share->kg ? share->kg[0] * grown_frac(work, batch) : 0.0;
+        kg += stands_in(work, &work->stand->batches[b], tank).kg;
     }
     return kg;
 }
@@ -92,13 +134,12 @@ static bool may_join(const Work *work, int32_t tank, double mean_g)
 {
     int batches = 0;
     for (int b = 0; b < work->stand->batch_count; b++) {
-        const FishStandShare *share = &work->stand->batches[b].in_tanks[tank];
-        if (!share->count || share->count[0] < 0.5) {
+        FishPart part = stands_in(work, &work->stand->batches[b], tank);
+        if (part.count < 0.5) {
             continue;
         }
         batches++;
-        if (share->mean_g[0] > 2.0 * mean_g ||
-            2.0 * share->mean_g[0] < mean_g) {
+        if (part.mean_g > 2.0 * mean_g || 2.0 * part.mean_g < mean_g) {
             return false;
         }
     }
@@ -311,17 +352,13 @@ static double feed_today(const Work *work, const char *tank)
 static void add_batches(const Work *work, FishTank *tank)
 {
     for (int b = 0; b < work->stand->batch_count; b++) {
-        const FishStandBatch *batch = &work->stand->batches[b];
-        const FishStandShare *share = &batch->in_tanks[tank->tank];
-        if (!share->count || share->count[0] < 0.5 ||
-            tank->batch_count == FISH_BATCHES_IN_TANK) {
+        FishPart part = stands_in(work, &work->stand->batches[b], tank->tank);
+        if (part.count < 0.5 || tank->batch_count == FISH_BATCHES_IN_TANK) {
             continue;
         }
         FishInTank *in = &tank->batches[tank->batch_count++];
         in->batch = b;
-        in->part =
-            part_of(share->count[0], share->mean_g[0] * grown_frac(work, batch),
-                    share->cv_frac[0]);
+        in->part = part;
         tank->count += in->part.count;
         tank->kg += in->part.kg;
     }
@@ -359,25 +396,38 @@ static FishTank tank_of(const Work *work, int32_t k)
 /* ---- the whole -----------------------------------------------------------
  */
 
+/* All of a batch, in whatever tanks; the spread is Monday's. */
+static FishPart batch_part(const Work *work, const FishStandBatch *batch)
+{
+    double count = 0.0;
+    double kg = 0.0;
+    for (int32_t k = 0; k < work->farm->tanks_count; k++) {
+        FishPart part = stands_in(work, batch, k);
+        count += part.count;
+        kg += part.kg;
+    }
+    return count < 0.5 ? (FishPart){0}
+                       : part_of(count, 1000.0 * kg / count, batch->cv_frac[0]);
+}
+
 static void add_batch_days(const Work *work, FishPage *page)
 {
     page->batches =
         ARENA_ARRAY(work->arena, FishBatchDay, work->stand->batch_count + 1);
     for (int b = 0; b < work->stand->batch_count; b++) {
         const FishStandBatch *batch = &work->stand->batches[b];
-        if (batch->count[0] < 0.5) {
+        FishPart part = batch_part(work, batch);
+        if (part.count < 0.5) {
             continue;
         }
-        page->batches[page->batch_count++] = (FishBatchDay){
-            .batch = b,
-            .part = part_of(batch->count[0],
-                            batch->mean_g[0] * grown_frac(work, batch),
-                            batch->cv_frac[0]),
-            .over_count = batch->over_count[0],
-            .ready_early = batch->ready_early,
-            .ready_on = batch->ready_on,
-            .ready_late = batch->ready_late,
-            .sold_count = batch->sold_count};
+        page->batches[page->batch_count++] =
+            (FishBatchDay){.batch = b,
+                           .part = part,
+                           .over_count = batch->over_count[0],
+                           .ready_early = batch->ready_early,
+                           .ready_on = batch->ready_on,
+                           .ready_late = batch->ready_late,
+                           .sold_count = batch->sold_count};
     }
 }
 
