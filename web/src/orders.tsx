@@ -107,7 +107,7 @@ function Offers({ page }: { page: OrdersPage }) {
         <tbody>{offers.map((o) => (
           <tr key={o.product}><th scope="row"><Icon name={cropIcon(o.product)} size={20} /> {o.name}</th><td class="n">{range(o.low, o.high, o.unit)}</td>
             <td class="n">{number(o.ordered)}</td><td class="n">{o.over > 0 ? <Mark kind="over">{number(o.over)}</Mark> : '–'}</td>
-            <td>{o.to.map((x) => <span key={x.buyer}>{x.buyer} {number(x.units)}<br /></span>)}</td></tr>))}</tbody></table></div>
+            <td>{o.to.filter((x) => x.units > 0).map((x) => <span key={x.buyer}>{x.buyer} {number(x.units)}<br /></span>)}</td></tr>))}</tbody></table></div>
     </section>
   );
 }

@@ -20,8 +20,12 @@ export interface Finding {
 interface ReadingAnswer {
   where: string; when: string; feed: string; findings: Finding[]; test_next: string[];
   dose_waits_for: string | null; notices: string[];
-  from_readings_csv: { quantity: string; value: number; age_h: number }[];
   quantities: Record<string, number | null>;
+}
+/** What was last read of each water, beside what suits its fish. */
+interface WaterDay {
+  places: { id: string; feed: string; findings: { rule: string; class: string; means: string; act: string | null }[];
+    readings: { quantity: string; value: number | null; age_h: number | null; low: number | null; high: number | null; mark: string }[] }[];
 }
 type Tab = 'reading' | 'dose' | 'carry' | 'sums';
 
@@ -64,8 +68,9 @@ function Readings({ where, isTank }: { where: string; isTank: boolean }) {
   // What the tables and the journal know is taken by the server beside these.
   const got = useGet<ReadingAnswer>(count === 0 ? null
     : path('/api/reading', { [isTank ? 'tank' : 'loop']: where, ...typed }));
-  const last = (key: string) => got.data?.from_readings_csv
-    .find((r) => r.quantity === key);
+  const day = useGet<WaterDay>('/api/water');
+  const here = day.data?.places.find((p) => p.id === where);
+  const last = (key: string) => here?.readings.find((r) => r.quantity === key && r.value !== null);
   const save = async () => {
     await tell(Object.entries(typed).map(([quantity_key, value]) => ({
       kind: 'read', place: where, quantity_key, value, happened_on: today(),
@@ -88,7 +93,8 @@ function Readings({ where, isTank }: { where: string; isTank: boolean }) {
                 }}>
                 <span>{word('quantity', r.key)}</span>
                 <small>{value !== null ? amount(value, r.unit)
-                  : before === undefined ? t('not_read') : `${amount(before.value, r.unit)} · ${t('hours_ago', { n: number(before.age_h, 0) })}`}</small>
+                  : before === undefined ? t('not_read') : `${amount(before.value ?? 0, r.unit)} · ${t('hours_ago', { n: number(before.age_h ?? 0, 0) })}`}</small>
+                {value === null && before !== undefined && <small>{suits(before.low, before.high)}{before.mark !== 'in range' && <b> !</b>}</small>}
               </button>
             </li>
           );
@@ -104,19 +110,27 @@ function Readings({ where, isTank }: { where: string; isTank: boolean }) {
       {count > 0 && (told
         ? <p class="told-line" role="status"><Icon name="do" /> {t('told')}</p>
         : <Button class="button is-strong" id="reading-tell" onClick={save}><Icon name="do" /> {t('tell_readings', { n: count })}</Button>)}
-      {count === 0 ? <p class="quiet">{t('read_one')}</p> : <Waiting got={got} />}
+      {count === 0 ? <><p class="quiet">{t('read_one')}</p><Waiting got={day} /></> : <Waiting got={got} />}
+      {count === 0 && here !== undefined && <Findings feed={here.feed}
+        findings={here.findings.map((f) => ({ ...f, id: f.rule, feed_again: null, test_next: null, source: '' }))} />}
       {got.data !== null && <Meaning answer={got.data} />}
     </>
   );
 }
 
+/** "5.5–10.3", "≤ 3", "≥ 40": the range that suits these fish. */
+function suits(low: number | null, high: number | null): string {
+  if (low !== null && high !== null) return `${number(low)}–${number(high)}`;
+  return high !== null ? `≤ ${number(high)}` : low !== null ? `≥ ${number(low)}` : '';
+}
+
 const WORST = ['cannot-all-be-true', 'danger', 'stop-feeding', 'likely-cause', 'watch'];
-function Meaning({ answer }: { answer: ReadingAnswer }) {
-  const findings = [...answer.findings].sort((a, b) => rank(a.class) - rank(b.class));
+function Findings({ feed, findings: told }: { feed: string; findings: Finding[] }) {
+  const findings = [...told].sort((a, b) => rank(a.class) - rank(b.class));
   return (
-    <section class="meaning" aria-live="polite">
+    <>
       <h2 class="sub">{t('what_it_means')}</h2>
-      <p class="big"><b>{t('feed_is')}</b> {word('feed', answer.feed)}</p>
+      <p class="big"><b>{t('feed_is')}</b> {word('feed', feed)}</p>
       {findings.length === 0 && <p>{t('nothing_to_do')}</p>}
       <ul class="plain findings">
         {findings.map((f) => (
@@ -130,6 +144,13 @@ function Meaning({ answer }: { answer: ReadingAnswer }) {
           </li>
         ))}
       </ul>
+    </>
+  );
+}
+function Meaning({ answer }: { answer: ReadingAnswer }) {
+  return (
+    <section class="meaning" aria-live="polite">
+      <Findings feed={answer.feed} findings={answer.findings} />
       {answer.dose_waits_for !== null && <p class="caution"><Said text={answer.dose_waits_for} /></p>}
       <details><summary>{t('numbers_behind')}</summary>
         <table><tbody>
