@@ -70,7 +70,7 @@ static void print_moves(const FishAnswer *answer, const FishTank *tank,
         week_format(move->on, week);
         fprintf(out, "  %s %s: %.0f of %s, %.0f g%s%s\n", week,
                 move->kind == MOVE_SALE && move->product < 0
-                    ? "no room"
+                    ? "no buyer or room"
                     : FARM_WORDS[WORDS_MOVE_KINDS].words[move->kind],
                 move->count, move->batch, move->mean_g,
                 move->to_tank >= 0 ? ", into " : "",

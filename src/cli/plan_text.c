@@ -354,7 +354,8 @@ static void print_shoal(const PlanYear *year, int stock, FILE *out)
         fprintf(out, ", %d sold after the plan's end", shoal.sold_later);
     }
     if (shoal.given_up > 0) {
-        fprintf(out, ", %d with no room given up", shoal.given_up);
+        fprintf(out, ", %d given up for want of a buyer or of room",
+                shoal.given_up);
     }
     if (shoal.staying > 0) {
         fprintf(out, ", %d stay", shoal.staying);

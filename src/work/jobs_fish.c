@@ -374,8 +374,8 @@ static void add_given_up(const FishWork *work, const Shoal *shoal)
     const Tank *from = &jobs->farm->tanks[shoal->tank];
     Job job = net_job(jobs, JOB_CATCH, shoal, shoal->tank, STOCK_DAY);
     job.id = jobs_id(jobs, JOB_CATCH, "no-room", shoal->batch, jobs->week);
-    job.what = "No room, thin out";
-    job.brief = "nobody has ordered them; never released";
+    job.what = "Thin out";
+    job.brief = "no buyer, or no room for them; never released";
     job.minutes = netting_minutes(jobs, job.id, "catch");
     job.note = arena_text(jobs->arena,
                           "about %.0f g each; another farm that may keep them, "
