@@ -128,8 +128,7 @@ void hour_oxygen(const HourFarm *h, HourState *s, const Body *body)
     if (is_low) {
         used = oxygen_scarce(h, s, body, before);
     }
-    hour_put(&s->ledger, LEDGER_OXYGEN_G,
-             s->part_h * from_air_g(h, s, body));
+    hour_put(&s->ledger, LEDGER_OXYGEN_G, s->part_h * from_air_g(h, s, body));
     s->ledger.out[LEDGER_OXYGEN_G] += s->part_h * used;
 }
 

@@ -267,7 +267,7 @@ struct HourState {
     int16_t *iron_wait; /* by body: days to the next iron */
     /* By body: zones began to flood in this hour, or some came to rest. */
     bool *is_started, *is_stopped;
-    double part_h;      /* of the hour, that its water is taken through */
+    double part_h; /* of the hour, that its water is taken through */
     /* By tank x species, tunnel, model's bed, plant, part x tank. */
     School *schools;
     TunnelState *tunnels;
