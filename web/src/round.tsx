@@ -166,11 +166,19 @@ const isDead = (item: Item) => item.kind === 'look' && item.value?.key === 'coun
 const onePlace = (item: Item) =>
   (item.places ?? []).length > 1 ? undefined : item.place || undefined;
 
+/** Tanks held by this device, and the day: also between the moment in which
+ * the server has the reading and the round that knows of it. */
+const heldOn = new Map<string, string>();
+
 /** A tank that was told out of line on this device waits until it is seen:
  * the same rule that the server follows for what it has been told. */
 function heldHere(item: Item, stop: Stop, own: Entry[]): boolean {
   if (item.kind !== 'feed' || !item.place) return false;
-  let held = false;
+  if (item.hold) {
+    heldOn.delete(item.place); // from now on the server says so
+    return true;
+  }
+  let held = heldOn.get(item.place) === today();
   for (const entry of own) {
     if (entry.place !== item.place) continue;
     const asked = stop.items.find((i) => i.kind === 'read' &&
@@ -179,6 +187,8 @@ function heldHere(item: Item, stop: Stop, own: Entry[]): boolean {
     if (entry.kind === 'seen' && entry.cause === 'not_as_usual') held = true;
     if (entry.kind === 'seen' && entry.cause === 'looked') held = false;
   }
+  if (held) heldOn.set(item.place, today());
+  else heldOn.delete(item.place);
   return held;
 }
 export function isOdd(value: number | null, about: Value | null | undefined): boolean {
