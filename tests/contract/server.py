@@ -54,13 +54,20 @@ class Server:
                               text=True, timeout=300, **more)
 
     def start(self):
-        self.process = subprocess.Popen(
-            [self.leat, "open", self.farm, "--port", str(self.port),
-             "--today", TODAY, *self.options],
-            stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
-        self.address = self.process.stdout.readline().strip()
-        if not self.address:
-            raise RuntimeError(self.process.stderr.read())
+        """On another port where somebody took this one in the meantime."""
+        for _ in range(5):
+            self.process = subprocess.Popen(
+                [self.leat, "open", self.farm, "--port", str(self.port),
+                 "--today", TODAY, *self.options],
+                stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+            self.address = self.process.stdout.readline().strip()
+            if self.address:
+                return
+            told = self.process.communicate()[1]
+            if "taken" not in told:
+                break
+            self.port = free_port()
+        raise RuntimeError(told)
 
     def stop(self):
         """Ctrl-C; gives the exit code."""
