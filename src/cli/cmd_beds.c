@@ -6,7 +6,6 @@
 #include "cli/commands.h"
 #include "cli/wrap.h"
 #include "desk/beds.h"
-#include "json/beds.h"
 
 enum { COLUMNS = 79, ID_WIDTH = 8, WHAT_WIDTH = 26 };
 
@@ -219,13 +218,7 @@ Err cmd_beds(const Arguments *arguments, FILE *out)
     BedsAnswer answer;
     TRY(beds_answer(&question, arguments->arena, &answer));
     if (arguments_has(arguments, "json")) {
-        BedsJson page = {.farm = answer.today.farm,
-                         .beds = &answer.beds,
-                         .only = answer.only,
-                         .title = answer.today.title,
-                         .notices = answer.today.notices,
-                         .notice_count = answer.today.notice_count};
-        fputs(beds_to_json(&page, arguments->arena), out);
+        fputs(beds_answer_json(&answer, arguments->arena), out);
         return ERR_NONE;
     }
     if (answer.only >= 0) {

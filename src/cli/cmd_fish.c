@@ -7,7 +7,6 @@
 #include "cli/commands.h"
 #include "cli/wrap.h"
 #include "desk/fish.h"
-#include "json/fish.h"
 
 enum { COLUMNS = 79, MOVES_MOST = 12 };
 
@@ -184,14 +183,7 @@ Err cmd_fish(const Arguments *arguments, FILE *out)
     FishAnswer answer;
     TRY(fish_answer(&question, arguments->arena, &answer));
     if (arguments_has(arguments, "json")) {
-        FishJson page = {.farm = answer.today.farm,
-                         .foresight = &answer.foresight,
-                         .page = &answer.page,
-                         .only = answer.only,
-                         .title = answer.today.title,
-                         .notices = answer.today.notices,
-                         .notice_count = answer.today.notice_count};
-        fputs(fish_to_json(&page, arguments->arena), out);
+        fputs(fish_answer_json(&answer, arguments->arena), out);
     } else {
         print_text(&answer, out);
     }

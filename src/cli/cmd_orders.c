@@ -7,7 +7,6 @@
 #include "cli/commands.h"
 #include "cli/wrap.h"
 #include "desk/orders.h"
-#include "json/orders.h"
 
 enum { COLUMNS = 79, NAME_WIDTH = 18, WHOM_MOST = 3, BLOCK_WEEKS = 6 };
 
@@ -256,13 +255,7 @@ Err cmd_orders(const Arguments *arguments, FILE *out)
     OrdersAnswer answer;
     TRY(orders_answer(&question, arguments->arena, &answer));
     if (arguments_has(arguments, "json")) {
-        OrdersJson page = {.farm = answer.today.farm,
-                           .ahead = &answer.ahead,
-                           .day = answer.today.day,
-                           .title = answer.today.title,
-                           .notices = answer.today.notices,
-                           .notice_count = answer.today.notice_count};
-        fputs(orders_to_json(&page, arguments->arena), out);
+        fputs(orders_answer_json(&answer, arguments->arena), out);
     } else {
         print_text(&answer, out);
     }

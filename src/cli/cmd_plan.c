@@ -7,7 +7,6 @@
 #include "cli/plan_text.h"
 #include "desk/folder_lock.h"
 #include "desk/plan_mps.h"
-#include "json/plan.h"
 
 static volatile sig_atomic_t stop_asked;
 
@@ -66,15 +65,7 @@ static Err answer_json(const PlanYearAsk *ask, PlanYear *year,
     if (wants_ceiling) {
         TRY(plan_year_ceiling(ask, arena, year));
     }
-    PlanAnswer answer = {.farm = year->farm,
-                         .problem = &year->problem,
-                         .index = &year->index,
-                         .solution = &year->solution,
-                         .report = &year->report,
-                         .ceiling = year->has_ceiling ? &year->ceiling : NULL,
-                         .change = year->has_change ? &year->change : NULL,
-                         .age = year->age};
-    fputs(json_plan(&answer, arena), out);
+    fputs(plan_year_json(year, arena), out);
     return ERR_NONE;
 }
 

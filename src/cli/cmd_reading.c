@@ -2,7 +2,6 @@
 #include "cli/commands.h"
 #include "cli/reading_text.h"
 #include "cli/water_facts.h"
-#include "json/reading.h"
 
 Err cmd_reading(const Arguments *arguments, FILE *out)
 {
@@ -18,17 +17,7 @@ Err cmd_reading(const Arguments *arguments, FILE *out)
     ReadingAnswer answer;
     TRY(reading_answer(&question, arguments->arena, &answer));
     if (arguments_has(arguments, "json")) {
-        ReadingJson json = {
-            .where = answer.where,
-            .when = answer.when,
-            .judge = &answer.judge,
-            .doses = answer.doses,
-            .dose_count = answer.dose_count,
-            .dose_lacks = answer.dose_lacks,
-            .notices = answer.notices,
-            .notice_count = answer.notice_count,
-        };
-        fputs(reading_to_json(&json, arguments->arena), out);
+        fputs(reading_answer_json(&answer, arguments->arena), out);
     } else {
         reading_print(&answer, arguments->arena, out);
     }

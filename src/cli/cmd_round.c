@@ -6,7 +6,6 @@
 #include "cli/commands.h"
 #include "cli/wrap.h"
 #include "desk/round.h"
-#include "json/round.h"
 
 enum { COLUMNS = 80, TICK = 6, HEAD = 4 };
 
@@ -217,12 +216,7 @@ Err cmd_round(const Arguments *arguments, FILE *out)
     RoundAnswer answer;
     TRY(round_answer(&question, arena, &answer));
     if (arguments_has(arguments, "json")) {
-        RoundJson page = {.farm = answer.today.farm,
-                          .round = &answer.round,
-                          .title = answer.today.title,
-                          .notices = answer.today.notices,
-                          .notice_count = answer.today.notice_count};
-        fputs(round_to_json(&page, arena), out);
+        fputs(round_answer_json(&answer, arena), out);
     } else {
         print_text(&answer, arena, out);
     }

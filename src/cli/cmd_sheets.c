@@ -2,7 +2,6 @@
 #include "base/date.h"
 #include "cli/commands.h"
 #include "desk/sheets.h"
-#include "json/sheets.h"
 
 static int32_t rows_of(const Sheet *sheet)
 {
@@ -23,11 +22,7 @@ Err cmd_sheets(const Arguments *arguments, FILE *out)
     SheetsAnswer answer;
     TRY(sheets_answer(&question, arguments->arena, &answer));
     if (arguments_has(arguments, "json")) {
-        SheetsJson page = {.day = answer.round.today.day,
-                           .title = answer.round.today.title,
-                           .sheets = answer.sheets,
-                           .count = answer.count};
-        fputs(sheets_to_json(&page, arguments->arena), out);
+        fputs(sheets_answer_json(&answer, arguments->arena), out);
     } else if (question.file) {
         fprintf(out, "%s:", question.file);
         for (int32_t i = 0; i < answer.count; i++) {

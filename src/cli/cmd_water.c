@@ -6,7 +6,6 @@
 #include "cli/commands.h"
 #include "cli/wrap.h"
 #include "desk/water.h"
-#include "json/water.h"
 
 enum { COLUMNS = 79, HOURS_A_DAY = 24 };
 
@@ -110,15 +109,7 @@ Err cmd_water(const Arguments *arguments, FILE *out)
     WaterAnswer answer;
     TRY(water_answer(&question, arguments->arena, &answer));
     if (arguments_has(arguments, "json")) {
-        WaterJson page = {.farm = answer.today.farm,
-                          .water = &answer.water,
-                          .only = answer.only,
-                          .day = answer.today.day,
-                          .title = answer.today.title,
-                          .when = answer.when,
-                          .notices = answer.today.notices,
-                          .notice_count = answer.today.notice_count};
-        fputs(water_to_json(&page, arguments->arena), out);
+        fputs(water_answer_json(&answer, arguments->arena), out);
         return ERR_NONE;
     }
     fprintf(out, "Water, %s\n", answer.when);

@@ -6,6 +6,7 @@
 
 #include "base/date.h"
 #include "base/text.h"
+#include "json/beds.h"
 
 /* So far is looked ahead, and so many weeks for the next job; so far back is
  * what was told. */
@@ -74,4 +75,15 @@ Err beds_answer(const BedsQuestion *question, Arena *arena, BedsAnswer *out)
     TRY(find_only(question, &answer));
     *out = answer;
     return ERR_NONE;
+}
+
+const char *beds_answer_json(const BedsAnswer *answer, Arena *arena)
+{
+    BedsJson page = {.farm = answer->today.farm,
+                     .beds = &answer->beds,
+                     .only = answer->only,
+                     .title = answer->today.title,
+                     .notices = answer->today.notices,
+                     .notice_count = answer->today.notice_count};
+    return beds_to_json(&page, arena);
 }

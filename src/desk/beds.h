@@ -23,4 +23,7 @@ typedef struct BedsAnswer {
 NODISCARD Err beds_answer(const BedsQuestion *question, Arena *arena,
                           BedsAnswer *out);
 
+/* As JSON, see json/beds.h. */
+const char *beds_answer_json(const BedsAnswer *answer, Arena *arena);
+
 #endif

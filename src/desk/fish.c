@@ -6,6 +6,7 @@
 
 #include "base/date.h"
 #include "desk/any_farm.h"
+#include "json/fish.h"
 
 enum { AHEAD_WEEKS = 104 };
 
@@ -118,4 +119,16 @@ Err fish_answer(const FishQuestion *question, Arena *arena, FishAnswer *out)
     TRY(fish_page_make(&ask, arena, &answer.page));
     *out = answer;
     return ERR_NONE;
+}
+
+const char *fish_answer_json(const FishAnswer *answer, Arena *arena)
+{
+    FishJson page = {.farm = answer->today.farm,
+                     .foresight = &answer->foresight,
+                     .page = &answer->page,
+                     .only = answer->only,
+                     .title = answer->today.title,
+                     .notices = answer->today.notices,
+                     .notice_count = answer->today.notice_count};
+    return fish_to_json(&page, arena);
 }

@@ -26,4 +26,7 @@ typedef struct FishAnswer {
 NODISCARD Err fish_answer(const FishQuestion *question, Arena *arena,
                           FishAnswer *out);
 
+/* As JSON, see json/fish.h. */
+const char *fish_answer_json(const FishAnswer *answer, Arena *arena);
+
 #endif

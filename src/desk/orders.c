@@ -5,6 +5,7 @@
 
 #include "base/date.h"
 #include "desk/any_farm.h"
+#include "json/orders.h"
 
 enum { SHARE_WEEKS = 2 };
 
@@ -70,4 +71,15 @@ Err orders_answer(const OrdersQuestion *question, Arena *arena,
     orders_ahead_make(&ask, arena, &answer.ahead);
     *out = answer;
     return ERR_NONE;
+}
+
+const char *orders_answer_json(const OrdersAnswer *answer, Arena *arena)
+{
+    OrdersJson page = {.farm = answer->today.farm,
+                       .ahead = &answer->ahead,
+                       .day = answer->today.day,
+                       .title = answer->today.title,
+                       .notices = answer->today.notices,
+                       .notice_count = answer->today.notice_count};
+    return orders_to_json(&page, arena);
 }

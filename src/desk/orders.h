@@ -27,4 +27,7 @@ typedef struct OrdersAnswer {
 NODISCARD Err orders_answer(const OrdersQuestion *question, Arena *arena,
                             OrdersAnswer *out);
 
+/* As JSON, see json/orders.h. */
+const char *orders_answer_json(const OrdersAnswer *answer, Arena *arena);
+
 #endif

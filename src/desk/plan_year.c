@@ -2,7 +2,6 @@
 #include "desk/plan_year.h"
 
 #include <inttypes.h>
-#include <string.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -17,6 +16,7 @@
 #include "farm/write.h"
 #include "journal/fold.h"
 #include "json/json_child.h"
+#include "json/plan.h"
 #include "plan/evaluate.h"
 #include "plan/record.h"
 #include "plan/search.h"
@@ -350,4 +350,17 @@ Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
     plan->tables = plan_age_marks(with_plan, arena);
     with_plan->plan = plan;
     return farm_folder_write_tables(ask->dir, with_plan, tables, count, arena);
+}
+
+const char *plan_year_json(const PlanYear *year, Arena *arena)
+{
+    PlanAnswer answer = {.farm = year->farm,
+                         .problem = &year->problem,
+                         .index = &year->index,
+                         .solution = &year->solution,
+                         .report = &year->report,
+                         .ceiling = year->has_ceiling ? &year->ceiling : NULL,
+                         .change = year->has_change ? &year->change : NULL,
+                         .age = year->age};
+    return json_plan(&answer, arena);
 }

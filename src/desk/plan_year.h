@@ -85,4 +85,8 @@ NODISCARD Err plan_year_recall(const PlanYearAsk *ask, Arena *arena,
 NODISCARD Err plan_year_accept(const PlanYearAsk *ask, Arena *arena,
                                const PlanYear *year);
 
+/* As JSON, see json/plan.h; with the ceiling and the change where they were
+ * found. */
+const char *plan_year_json(const PlanYear *year, Arena *arena);
+
 #endif

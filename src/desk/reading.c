@@ -7,6 +7,7 @@
 #include "base/date.h"
 #include "desk/any_farm.h"
 #include "desk/moment.h"
+#include "json/reading.h"
 #include "nature/water/base.h"
 #include "nature/water/topup.h"
 #include "sums/table.h"
@@ -307,4 +308,19 @@ Err reading_state(const ReadingQuestion *question, Arena *arena,
     tell(&answer, moment.notice);
     *out = answer;
     return ERR_NONE;
+}
+
+const char *reading_answer_json(const ReadingAnswer *answer, Arena *arena)
+{
+    ReadingJson json = {
+        .where = answer->where,
+        .when = answer->when,
+        .judge = &answer->judge,
+        .doses = answer->doses,
+        .dose_count = answer->dose_count,
+        .dose_lacks = answer->dose_lacks,
+        .notices = answer->notices,
+        .notice_count = answer->notice_count,
+    };
+    return reading_to_json(&json, arena);
 }

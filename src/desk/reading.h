@@ -47,4 +47,7 @@ typedef struct ReadingRange {
 } ReadingRange;
 ReadingRange reading_range(int quantity);
 
+/* As JSON, see json/reading.h. */
+const char *reading_answer_json(const ReadingAnswer *answer, Arena *arena);
+
 #endif

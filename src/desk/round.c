@@ -7,6 +7,7 @@
 #include "base/date.h"
 #include "desk/clock.h"
 #include "desk/moment.h"
+#include "json/round.h"
 #include "work/hold.h"
 #include "work/vent.h"
 
@@ -191,4 +192,14 @@ Err round_answer(const RoundQuestion *question, Arena *arena, RoundAnswer *out)
     TRY(round_make(&ask, arena, &answer.round));
     *out = answer;
     return ERR_NONE;
+}
+
+const char *round_answer_json(const RoundAnswer *answer, Arena *arena)
+{
+    RoundJson page = {.farm = answer->today.farm,
+                      .round = &answer->round,
+                      .title = answer->today.title,
+                      .notices = answer->today.notices,
+                      .notice_count = answer->today.notice_count};
+    return round_to_json(&page, arena);
 }

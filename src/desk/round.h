@@ -23,4 +23,7 @@ typedef struct RoundAnswer {
 NODISCARD Err round_answer(const RoundQuestion *question, Arena *arena,
                            RoundAnswer *out);
 
+/* As JSON, see json/round.h. */
+const char *round_answer_json(const RoundAnswer *answer, Arena *arena);
+
 #endif

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "json/sheets.h"
 
 /* The kinds in the order asked for; all of them in their own. */
 static Err read_kinds(const char *text, SheetKind *out, int32_t *out_count)
@@ -75,4 +76,13 @@ Err sheets_answer(const SheetsQuestion *question, Arena *arena,
     }
     *out = answer;
     return ERR_NONE;
+}
+
+const char *sheets_answer_json(const SheetsAnswer *answer, Arena *arena)
+{
+    SheetsJson page = {.day = answer->round.today.day,
+                       .title = answer->round.today.title,
+                       .sheets = answer->sheets,
+                       .count = answer->count};
+    return sheets_to_json(&page, arena);
 }

@@ -24,4 +24,7 @@ typedef struct SheetsAnswer {
 NODISCARD Err sheets_answer(const SheetsQuestion *question, Arena *arena,
                             SheetsAnswer *out);
 
+/* As JSON, see json/sheets.h. */
+const char *sheets_answer_json(const SheetsAnswer *answer, Arena *arena);
+
 #endif

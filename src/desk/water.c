@@ -4,6 +4,7 @@
 #include "base/date.h"
 #include "desk/any_farm.h"
 #include "desk/moment.h"
+#include "json/water.h"
 
 enum { HISTORY_D = 60 };
 
@@ -53,4 +54,17 @@ Err water_answer(const WaterQuestion *question, Arena *arena, WaterAnswer *out)
     water_day_make(&ask, arena, &answer.water);
     *out = answer;
     return ERR_NONE;
+}
+
+const char *water_answer_json(const WaterAnswer *answer, Arena *arena)
+{
+    WaterJson page = {.farm = answer->today.farm,
+                      .water = &answer->water,
+                      .only = answer->only,
+                      .day = answer->today.day,
+                      .title = answer->today.title,
+                      .when = answer->when,
+                      .notices = answer->today.notices,
+                      .notice_count = answer->today.notice_count};
+    return water_to_json(&page, arena);
 }

@@ -24,4 +24,7 @@ typedef struct WaterAnswer {
 NODISCARD Err water_answer(const WaterQuestion *question, Arena *arena,
                            WaterAnswer *out);
 
+/* As JSON, see json/water.h. */
+const char *water_answer_json(const WaterAnswer *answer, Arena *arena);
+
 #endif

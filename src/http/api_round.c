@@ -1,7 +1,6 @@
 /* GET /api/round: the day's walk. */
 #include "desk/round.h"
 #include "http/routes.h"
-#include "json/round.h"
 
 ROUTE_QUESTION(RoundQuestion);
 
@@ -18,11 +17,6 @@ Err api_round_answer(const void *question, Arena *arena, Reply *out)
 {
     RoundAnswer answer;
     TRY(round_answer(question, arena, &answer));
-    RoundJson page = {.farm = answer.today.farm,
-                      .round = &answer.round,
-                      .title = answer.today.title,
-                      .notices = answer.today.notices,
-                      .notice_count = answer.today.notice_count};
-    *out = reply_json(round_to_json(&page, arena));
+    *out = reply_json(round_answer_json(&answer, arena));
     return ERR_NONE;
 }

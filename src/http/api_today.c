@@ -8,10 +8,6 @@
 #include "desk/orders.h"
 #include "desk/sheets.h"
 #include "http/routes.h"
-#include "json/beds.h"
-#include "json/fish.h"
-#include "json/orders.h"
-#include "json/sheets.h"
 
 ROUTE_QUESTION(BedsQuestion);
 ROUTE_QUESTION(FishQuestion);
@@ -35,13 +31,7 @@ Err api_beds_answer(const void *question, Arena *arena, Reply *out)
 {
     BedsAnswer answer;
     TRY(beds_answer(question, arena, &answer));
-    BedsJson page = {.farm = answer.today.farm,
-                     .beds = &answer.beds,
-                     .only = answer.only,
-                     .title = answer.today.title,
-                     .notices = answer.today.notices,
-                     .notice_count = answer.today.notice_count};
-    *out = reply_json(beds_to_json(&page, arena));
+    *out = reply_json(beds_answer_json(&answer, arena));
     return ERR_NONE;
 }
 
@@ -84,14 +74,7 @@ Err api_fish_answer(const void *question, Arena *arena, Reply *out)
 {
     FishAnswer answer;
     TRY(fish_answer(question, arena, &answer));
-    FishJson page = {.farm = answer.today.farm,
-                     .foresight = &answer.foresight,
-                     .page = &answer.page,
-                     .only = answer.only,
-                     .title = answer.today.title,
-                     .notices = answer.today.notices,
-                     .notice_count = answer.today.notice_count};
-    *out = reply_json(fish_to_json(&page, arena));
+    *out = reply_json(fish_answer_json(&answer, arena));
     return ERR_NONE;
 }
 
@@ -120,13 +103,7 @@ Err api_orders_answer(const void *question, Arena *arena, Reply *out)
 {
     OrdersAnswer answer;
     TRY(orders_answer(question, arena, &answer));
-    OrdersJson page = {.farm = answer.today.farm,
-                       .ahead = &answer.ahead,
-                       .day = answer.today.day,
-                       .title = answer.today.title,
-                       .notices = answer.today.notices,
-                       .notice_count = answer.today.notice_count};
-    *out = reply_json(orders_to_json(&page, arena));
+    *out = reply_json(orders_answer_json(&answer, arena));
     return ERR_NONE;
 }
 
@@ -150,11 +127,7 @@ Err api_sheets_answer(const void *question, Arena *arena, Reply *out)
 {
     SheetsAnswer answer;
     TRY(sheets_answer(question, arena, &answer));
-    SheetsJson page = {.day = answer.round.today.day,
-                       .title = answer.round.today.title,
-                       .sheets = answer.sheets,
-                       .count = answer.count};
-    *out = reply_json(sheets_to_json(&page, arena));
+    *out = reply_json(sheets_answer_json(&answer, arena));
     return ERR_NONE;
 }
 

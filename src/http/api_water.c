@@ -4,8 +4,6 @@
 #include "desk/water.h"
 #include "http/routes.h"
 #include "json/dose.h"
-#include "json/reading.h"
-#include "json/water.h"
 
 ROUTE_QUESTION(WaterQuestion);
 ROUTE_QUESTION(ReadingQuestion);
@@ -26,15 +24,7 @@ Err api_water_answer(const void *question, Arena *arena, Reply *out)
 {
     WaterAnswer answer;
     TRY(water_answer(question, arena, &answer));
-    WaterJson page = {.farm = answer.today.farm,
-                      .water = &answer.water,
-                      .only = answer.only,
-                      .day = answer.today.day,
-                      .title = answer.today.title,
-                      .when = answer.when,
-                      .notices = answer.today.notices,
-                      .notice_count = answer.today.notice_count};
-    *out = reply_json(water_to_json(&page, arena));
+    *out = reply_json(water_answer_json(&answer, arena));
     return ERR_NONE;
 }
 
@@ -58,17 +48,7 @@ Err api_reading_answer(const void *question, Arena *arena, Reply *out)
 {
     ReadingAnswer answer;
     TRY(reading_answer(question, arena, &answer));
-    ReadingJson json = {
-        .where = answer.where,
-        .when = answer.when,
-        .judge = &answer.judge,
-        .doses = answer.doses,
-        .dose_count = answer.dose_count,
-        .dose_lacks = answer.dose_lacks,
-        .notices = answer.notices,
-        .notice_count = answer.notice_count,
-    };
-    *out = reply_json(reading_to_json(&json, arena));
+    *out = reply_json(reading_answer_json(&answer, arena));
     return ERR_NONE;
 }
 

@@ -2,7 +2,6 @@
 #include "desk/farm_page.h"
 #include "desk/plan_year.h"
 #include "http/routes.h"
-#include "json/plan.h"
 
 ROUTE_QUESTION(PlanYearAsk);
 
@@ -36,12 +35,6 @@ Err api_year_answer(const void *question, Arena *arena, Reply *out)
     PlanYear *year = ARENA_NEW(arena, PlanYear);
     TRY(plan_year_open(&asked, arena, year));
     TRY(plan_year_recall(&asked, arena, year));
-    PlanAnswer answer = {.farm = year->farm,
-                         .problem = &year->problem,
-                         .index = &year->index,
-                         .solution = &year->solution,
-                         .report = &year->report,
-                         .age = year->age};
-    *out = reply_json(json_plan(&answer, arena));
+    *out = reply_json(plan_year_json(year, arena));
     return ERR_NONE;
 }

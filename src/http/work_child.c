@@ -15,9 +15,7 @@
 #include "desk/years.h"
 #include "http/frame.h"
 #include "json/can.h"
-#include "json/plan.h"
 #include "json/work.h"
-#include "json/years.h"
 
 enum { READ_BYTES = 16 * 1024, TELL_SHARES = 100 };
 
@@ -167,15 +165,7 @@ static Err work_plan(Worker *worker, const char **out)
     if (worker->question.wants_ceiling && !year->was_stopped) {
         TRY(plan_year_ceiling(&worker->ask, arena, year));
     }
-    PlanAnswer answer = {.farm = year->farm,
-                         .problem = &year->problem,
-                         .index = &year->index,
-                         .solution = &year->solution,
-                         .report = &year->report,
-                         .ceiling = year->has_ceiling ? &year->ceiling : NULL,
-                         .change = year->has_change ? &year->change : NULL,
-                         .age = year->age};
-    *out = json_plan(&answer, arena);
+    *out = plan_year_json(year, arena);
     worker->year = year;
     worker->tables = stamp.tables;
     return ERR_NONE;
@@ -215,18 +205,7 @@ static Err work_years(Worker *worker, const char **out)
                               .stop = &stop_asked};
     YearsAnswer answer;
     TRY(years_answer(&question, arena, &answer));
-    YearsPage page = {.farm = answer.farm,
-                      .years = answer.years,
-                      .sum = &answer.sum,
-                      .typical = answer.typical,
-                      .first_week = answer.first_week,
-                      .asked = answer.asked,
-                      .seed = answer.seed,
-                      .notices = answer.notices,
-                      .notice_count = answer.notice_count,
-                      .words = years_words(&answer.sum, answer.farm,
-                                           answer.first_week, arena)};
-    *out = json_years(&page, arena);
+    *out = years_answer_json(&answer, arena);
     return ERR_NONE;
 }
 
