@@ -51,6 +51,19 @@ static void add_opening(const Farm *farm, List *list)
     }
 }
 
+Plant entries_planned_plant(const PlanPlant *row, int32_t day)
+{
+    return (Plant){.id = row->id,
+                   .way = row->way,
+                   .bed = row->bed,
+                   .place = row->place,
+                   .sections = row->sections,
+                   .plants = row->plants,
+                   .sown_on = DATE_ALWAYS,
+                   .set_on = day,
+                   .counted_on = day};
+}
+
 /* A batch that the plan sets, from seed or from trays that stand. */
 static void add_set(const Farm *farm, const PlanPlant *row, List *list)
 {
@@ -59,15 +72,7 @@ static void add_set(const Farm *farm, const PlanPlant *row, List *list)
                    .kind = is_fed ? ENTRY_SEEDLINGS_SET : ENTRY_PLANTS_STAND,
                    .is_from_plan = true,
                    .batch = is_fed ? farm->plants[row->standing].id : row->id,
-                   .plant = {.id = row->id,
-                             .way = row->way,
-                             .bed = row->bed,
-                             .place = row->place,
-                             .sections = row->sections,
-                             .plants = row->plants,
-                             .sown_on = DATE_ALWAYS,
-                             .set_on = row->set_on,
-                             .counted_on = row->set_on}};
+                   .plant = entries_planned_plant(row, row->set_on)};
     add(list, &entry);
 }
 

@@ -45,6 +45,9 @@ typedef struct Entries {
  * for it and not yet set. */
 bool entries_are_in_trays(const Farm *farm, const PlanPlant *row, int32_t day);
 
+/* The plants of such a row, set on that day. */
+Plant entries_planned_plant(const PlanPlant *row, int32_t day);
+
 /* The name of the sowing that such a row is part of: all of a way in a week. */
 const char *entries_sowing(const Farm *farm, const PlanPlant *row,
                            Arena *arena);

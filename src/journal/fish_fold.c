@@ -5,47 +5,11 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "journal/fish_rows.h"
 #include "nature/fish/slices.h"
 
 /* Batches in one tank that are told apart. */
 enum { ROWS_A_TANK = 32 };
-
-/* Sums over fish: heads, grams, grams squared. */
-typedef struct Moments {
-    double heads;
-    double sum_g;
-    double squares_g2;
-} Moments;
-
-static Moments moments_of(const Fish *fish)
-{
-    double mean = fish->mean_g;
-    double spread = fish->cv_frac * mean;
-    return (Moments){fish->count, fish->count * mean,
-                     fish->count * (mean * mean + spread * spread)};
-}
-
-static void put_moments(Fish *fish, const Moments *moments)
-{
-    fish->count = (int32_t)lround(moments->heads);
-    if (fish->count == 0) {
-        return;
-    }
-    double mean = moments->sum_g / moments->heads;
-    double variance = moments->squares_g2 / moments->heads - mean * mean;
-    fish->mean_g = mean;
-    fish->cv_frac = variance > 0.0 ? sqrt(variance) / mean : 0.0;
-}
-
-static void change(Fish *fish, const Fish *part, double sign)
-{
-    Moments now = moments_of(fish);
-    Moments add = moments_of(part);
-    now.heads += sign * add.heads;
-    now.sum_g += sign * add.sum_g;
-    now.squares_g2 += sign * add.squares_g2;
-    put_moments(fish, &now);
-}
 
 static double grams_of(const Fish *fish)
 {
@@ -118,7 +82,7 @@ static void add_part(StateFold *fold, const Fish *part, int32_t tank,
                 same.mean_g *= grown(fold, part, day) / grown(fold, row, day);
                 fold->state->fish.growth_g += grams_of(&same) - grams_of(part);
             }
-            change(row, &same, 1.0);
+            fish_row_change(row, &same, 1.0);
             return;
         }
     }
@@ -165,8 +129,8 @@ static bool fits(const Fish *row, const Fish *part)
     if (part->count >= row->count) {
         return true;
     }
-    Moments rest = moments_of(row);
-    Moments gone = moments_of(part);
+    FishSums rest = fish_sums_of(row);
+    FishSums gone = fish_sums_of(part);
     rest.heads -= gone.heads;
     rest.sum_g -= gone.sum_g;
     rest.squares_g2 -= gone.squares_g2;
@@ -301,7 +265,7 @@ static bool take(StateFold *fold, const Told *told, Which which, Fish *out)
     if (count == row->count) {
         remove_row(fold->farm, at);
     } else {
-        change(row, out, -1.0);
+        fish_row_change(row, out, -1.0);
     }
     return count > 0;
 }
@@ -507,7 +471,7 @@ void fish_fold_planned(StateFold *fold, const PlanMove *step)
         part = *row;
         remove_row(farm, at);
     } else {
-        change(row, &part, -1.0);
+        fish_row_change(row, &part, -1.0);
     }
     if (step->to_tank >= 0) {
         add_part(fold, &part, step->to_tank, step->on);

@@ -1,10 +1,10 @@
 /* From entries to the farm as it stands on a day. */
 #include "journal/fold.h"
 
-#include <math.h>
 #include <string.h>
 
 #include "farm/seedlings.h"
+#include "journal/fish_rows.h"
 
 typedef struct Fold {
     Farm *farm; /* its plants, fish and beds are our own copies */
@@ -32,51 +32,12 @@ static int32_t find_fish(const Farm *farm, const char *batch, int32_t tank)
     return -1;
 }
 
-/* Sums over the fish of a row: heads, grams, grams squared. */
-typedef struct Moments {
-    double heads;
-    double sum_g;
-    double squares_g2;
-} Moments;
-
-static Moments moments_of(const Fish *fish)
-{
-    double mean = fish->mean_g;
-    double spread = fish->cv_frac * mean;
-    return (Moments){fish->count, fish->count * mean,
-                     fish->count * (mean * mean + spread * spread)};
-}
-
-static void put_moments(Fish *fish, const Moments *moments)
-{
-    fish->count = (int32_t)lround(moments->heads);
-    if (fish->count == 0) {
-        return;
-    }
-    double mean = moments->sum_g / moments->heads;
-    double variance = moments->squares_g2 / moments->heads - mean * mean;
-    fish->mean_g = mean;
-    fish->cv_frac = variance > 0.0 ? sqrt(variance) / mean : 0.0;
-}
-
-/* Adds (sign 1) or takes away (sign -1) the part's fish. A part is a lane,
- * whose own spread is small beside the batch's. */
-static void change(Fish *fish, const Fish *part, double sign)
-{
-    Moments now = moments_of(fish);
-    Moments add = moments_of(part);
-    now.heads += sign * add.heads;
-    now.sum_g += sign * add.sum_g;
-    now.squares_g2 += sign * add.squares_g2;
-    put_moments(fish, &now);
-}
-
 static void add_fish(const Fold *fold, const Fish *part, int32_t tank)
 {
     Farm *farm = fold->farm;
     int32_t at = find_fish(farm, part->id, tank);
     if (at >= 0) {
-        change(&farm->fish[at], part, 1.0);
+        fish_row_change(&farm->fish[at], part, 1.0);
         return;
     }
     farm->fish[farm->fish_count] = *part;
@@ -100,7 +61,7 @@ static Err take_fish(const Fold *fold, const Entry *entry, Fish *out_part)
     part.count = entry->fish.count;
     part.mean_g = entry->fish.mean_g;
     part.cv_frac = 0.0;
-    change(&farm->fish[at], &part, -1.0);
+    fish_row_change(&farm->fish[at], &part, -1.0);
     if (farm->fish[at].count == 0) {
         farm->fish[at] = farm->fish[--farm->fish_count];
     }
@@ -179,22 +140,6 @@ static Err apply(const Fold *fold, const Entry *entry)
     return ERR_NONE;
 }
 
-/* A batch that stands in several tanks is a row in each: the later ones take
- * the tank into their name, since ids are unique. */
-static void tell_apart(const Fold *fold)
-{
-    Farm *farm = fold->farm;
-    for (int32_t i = 1; i < farm->fish_count; i++) {
-        for (int32_t j = 0; j < i; j++) {
-            if (strcmp(farm->fish[i].id, farm->fish[j].id) == 0) {
-                farm->fish[i].id =
-                    arena_text(fold->arena, "%s-%s", farm->fish[i].id,
-                               farm->tanks[farm->fish[i].tank].id);
-            }
-        }
-    }
-}
-
 Err journal_fold(const Farm *farm, const Entries *entries, int32_t day,
                  Arena *arena, Farm *out)
 {
@@ -211,7 +156,7 @@ Err journal_fold(const Farm *farm, const Entries *entries, int32_t day,
             TRY(apply(&fold, &entries->items[i]));
         }
     }
-    tell_apart(&fold);
+    fish_rows_tell_apart(&copy, arena);
     *out = copy;
     return ERR_NONE;
 }

@@ -242,23 +242,10 @@ static void emerge(StateFold *fold, const Told *told)
 /* ---- Set ------------------------------------------------------------------
  */
 
-static Plant planned_plant(const PlanPlant *row, int32_t day)
-{
-    return (Plant){.id = row->id,
-                   .way = row->way,
-                   .bed = row->bed,
-                   .place = row->place,
-                   .sections = row->sections,
-                   .plants = row->plants,
-                   .sown_on = DATE_ALWAYS,
-                   .set_on = day,
-                   .counted_on = day};
-}
-
 static void stand(StateFold *fold, const Told *told, const PlanPlant *row,
                   int32_t plants)
 {
-    Plant plant = planned_plant(row, told->happened_on);
+    Plant plant = entries_planned_plant(row, told->happened_on);
     int32_t bed = find_bed(fold->farm, told->place);
     if (bed >= 0) {
         plant.bed = bed;
@@ -422,7 +409,7 @@ void plant_fold_planned(StateFold *fold, const Step *step)
         add_trays(fold, &sown);
     } else if (step->kind == STEP_SET) {
         leave_trays(fold, trays_of(fold, row), row->plants);
-        Plant plant = planned_plant(row, row->set_on);
+        Plant plant = entries_planned_plant(row, row->set_on);
         plant_fold_add(fold, &plant);
     } else {
         bool is_old = row->standing >= 0 && !seedlings_feed(opening, row);

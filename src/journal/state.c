@@ -13,6 +13,7 @@
 #include "journal/checkpoint.h"
 #include "journal/entry.h"
 #include "journal/fish_fold.h"
+#include "journal/fish_rows.h"
 #include "journal/plant_fold.h"
 #include "journal/steps.h"
 
@@ -402,21 +403,6 @@ static void follow_moves(const Farm *opening, const Steps *steps, int32_t day,
     state->is_move_over = is_over;
 }
 
-/* A batch that stands in several tanks is a row in each: the later ones take
- * the tank into their name, since ids are unique. */
-static void tell_apart(Arena *arena, Farm *farm)
-{
-    for (int32_t i = 1; i < farm->fish_count; i++) {
-        for (int32_t j = 0; j < i; j++) {
-            if (strcmp(farm->fish[i].id, farm->fish[j].id) == 0) {
-                farm->fish[i].id =
-                    arena_text(arena, "%s-%s", farm->fish[i].id,
-                               farm->tanks[farm->fish[i].tank].id);
-            }
-        }
-    }
-}
-
 /* Goes on from what stood then. */
 static void start_from(StateFold *fold, const JournalPoint *point, Steps *steps)
 {
@@ -494,7 +480,7 @@ Err journal_state(const JournalAsk *ask, Arena *arena, JournalState *out)
     Steps steps;
     TRY(fold_all(ask, ask->day, &fold, &steps));
     fish_fold_close(&fold);
-    tell_apart(arena, &state.farm);
+    fish_rows_tell_apart(&state.farm, arena);
     list_unsettled(ask->opening, &steps, arena, &state);
     plant_fold_follow(&fold, &steps);
     follow_cleans(ask->opening, &steps, ask->day, arena, &state.farm);
