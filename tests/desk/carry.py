@@ -5,35 +5,18 @@ usage: carry.py LEAT SOURCE_ROOT
 import json
 import os
 import shutil
-import subprocess
 import sys
-import tempfile
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
+from demo_farm import DemoFarm, accept_plan, run
 
 
-def run(*words):
-    return subprocess.run([LEAT, *words], capture_output=True, text=True,
-                          timeout=240)
-
-
-class Carry(unittest.TestCase):
+class Carry(DemoFarm):
     @classmethod
     def setUpClass(cls):
-        cls.top = tempfile.mkdtemp(prefix="leat-carry-")
-        cls.farm = os.path.join(cls.top, "farm")
-        shutil.copytree(DEMO, cls.farm)
-        told = run("plan", cls.farm, "--today", "2027-03-01", "--moves",
-                   "60000", "--no-ceiling", "--accept")
-        assert told.returncode == 0, told.stderr
+        super().setUpClass()
+        accept_plan(cls.farm, 60000)
         cls.page = json.loads(run("carry", cls.farm, "--json").stdout)
-
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.top, True)
 
     def test_the_page_tells_each_loop_in_words_and_numbers(self):
         told = run("carry", self.farm)

@@ -7,40 +7,19 @@ import json
 import os
 import re
 import shutil
-import subprocess
 import sys
-import tempfile
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
-DAY = ("--today", "2027-03-01")
+from demo_farm import DAY, DemoFarm, DEMO, accept_plan, run
 
 
-def run(*words):
-    return subprocess.run([LEAT, *words], capture_output=True, text=True,
-                          timeout=240)
-
-
-class Foresee(unittest.TestCase):
+class Foresee(DemoFarm):
     @classmethod
     def setUpClass(cls):
-        cls.top = tempfile.mkdtemp(prefix="leat-foresee-")
-        cls.farm = os.path.join(cls.top, "farm")
-        shutil.copytree(DEMO, cls.farm)
-        for name in os.listdir(cls.farm):
-            if name.startswith("plan") and name != "plants.csv":
-                os.remove(os.path.join(cls.farm, name))
+        super().setUpClass()
         cls.planned = os.path.join(cls.top, "planned")
-        shutil.copytree(cls.farm, cls.planned)
-        told = run("plan", cls.planned, *DAY, "--moves", "150000",
-                   "--no-ceiling", "--accept")
-        assert told.returncode == 0, told.stderr
-
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.top, True)
+        shutil.copytree(DEMO, cls.planned)
+        accept_plan(cls.planned, 150000)
 
     def told(self, farm, *words):
         told = run("foresee", farm, *words)

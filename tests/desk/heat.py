@@ -6,35 +6,20 @@ import csv
 import json
 import os
 import shutil
-import subprocess
 import sys
 import tempfile
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
-DAY = ("--today", "2027-03-01")
+from demo_farm import DAY, DemoFarm, accept_plan, run
 
 
-def run(*words):
-    return subprocess.run([LEAT, "heat", *words], capture_output=True,
-                          text=True, timeout=240)
+def heat(*words):
+    return run("heat", *words)
 
 
-class Heat(unittest.TestCase):
-    @classmethod
-    def setUpClass(cls):
-        cls.top = tempfile.mkdtemp(prefix="leat-heat-")
-        cls.farm = os.path.join(cls.top, "farm")
-        shutil.copytree(DEMO, cls.farm)
-
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.top, True)
-
+class Heat(DemoFarm):
     def page(self, *words, farm=None):
-        told = run(farm or self.farm, *DAY, *words, "--json")
+        told = heat(farm or self.farm, *DAY, *words, "--json")
         self.assertEqual(told.returncode, 0, told.stderr)
         return json.loads(told.stdout)
 
@@ -114,10 +99,7 @@ class Heat(unittest.TestCase):
     def test_lettuce_of_the_plan_bolts_when_the_spell_comes_in_june(self):
         planned = tempfile.mkdtemp(dir=self.top)
         shutil.copytree(self.farm, planned, dirs_exist_ok=True)
-        told = subprocess.run(
-            [LEAT, "plan", planned, *DAY, "--moves", "60000", "--no-ceiling",
-             "--accept"], capture_output=True, text=True, timeout=240)
-        self.assertEqual(told.returncode, 0, told.stderr)
+        accept_plan(planned, 60000)
         page = self.page("spell_k=9", "spell_d=30", "spell_from=2027-06-10",
                          farm=planned)
         bolted = {batch["way"] for batch in page["batches"]
@@ -130,7 +112,7 @@ class Heat(unittest.TestCase):
                 self.assertIn("bolts in " + month, batch["trouble"])
         self.assertIn("lettuce-head", bolted)
         self.assertNotIn("tomato-edge", bolted)
-        told = run(planned, *DAY, "spell_k=9", "spell_d=30",
+        told = heat(planned, *DAY, "spell_k=9", "spell_d=30",
                    "spell_from=2027-06-10")
         rows = [line for line in told.stdout.splitlines()
                 if line.startswith("  lettuce-head") and "bolts" in line]
@@ -156,10 +138,7 @@ class Heat(unittest.TestCase):
     def test_moulds_press_in_their_seasons(self):
         planned = tempfile.mkdtemp(dir=self.top)
         shutil.copytree(self.farm, planned, dirs_exist_ok=True)
-        told = subprocess.run(
-            [LEAT, "plan", planned, *DAY, "--moves", "60000", "--no-ceiling",
-             "--accept"], capture_output=True, text=True, timeout=240)
-        self.assertEqual(told.returncode, 0, told.stderr)
+        accept_plan(planned, 60000)
         pressure = self.page(farm=planned)["pressure"]
         moulds = {row["mould"]: row for row in pressure
                   if row["way"] in ("lettuce-head", "cucumber-edge")}
@@ -189,7 +168,7 @@ class Heat(unittest.TestCase):
         self.assertEqual(places["aubergine-fruit"], "hot side")
 
     def test_the_page_has_its_sections_and_short_lines(self):
-        told = run(self.farm, *DAY)
+        told = heat(self.farm, *DAY)
         self.assertEqual(told.returncode, 0, told.stderr)
         places = [told.stdout.index(title) for title in (
             "heat, 52 weeks", "Water floors", "A hot spell: 14 days",
@@ -207,7 +186,7 @@ class Heat(unittest.TestCase):
                 (("spell_d=0",), "spell_d=0"),
                 (("spell_from=soon",), "spell_from="),
                 (("floors=1,2,3,4,5,6,7,8,9",), "up to 8")):
-            told = run(self.farm, *DAY, *words)
+            told = heat(self.farm, *DAY, *words)
             self.assertNotEqual(told.returncode, 0, words)
             self.assertIn(text, told.stderr)
 

@@ -8,42 +8,11 @@ import io
 import json
 import os
 import shutil
-import subprocess
 import sys
 import tempfile
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
-
-PLAN = {
-    "plan.csv": "id,from,weeks,accepted_on,seed,value,book\n"
-                "accepted,2027-03-01,52,2027-03-01,1,1000,x\n",
-    "plan_plants.csv":
-        "id,way,bed,place,sections,first_section,plants,sow_on,set_on,"
-        "pick_from,pick_until,clear_on,standing\n"
-        "h1-s7-2026-12-28,lettuce-head,H1-S7,floor,4,0,63,2026-11-30,"
-        "2026-12-28,2027-03-01,2027-03-28,2027-04-05,h1-s7-2026-12-28\n"
-        "new-1,lettuce-head,H3-N7,floor,4,0,63,2027-03-01,2027-03-29,"
-        "2027-05-03,2027-05-16,2027-05-24,\n",
-    "plan_fish.csv":
-        "id,batch,standing,lane,count,mean_g\n"
-        "g-1,grow-out,grow-out,1,63,350\ng-2,grow-out,grow-out,2,62,410\n"
-        "g-3,grow-out,grow-out,3,63,460\ng-4,grow-out,grow-out,4,62,540\n",
-    "plan_moves.csv":
-        "id,fish,kind,on,run,started,count,mean_g,from_tank,to_tank,product\n"
-        "m1,g-4,sale,2027-03-08,1,8,8,550,A,,fish\n",
-    "plan_cleans.csv": "bed,on\n",
-    "plan_orders.csv": "order,week,wanted,kept\n" + "".join(
-        f"box-lettuce-head,2027-03-{day:02d},55,55\n"
-        for day in (1, 8, 15, 22)),
-}
-
-
-def run(*words):
-    return subprocess.run([LEAT, *words], capture_output=True, text=True,
-                          timeout=120)
+from demo_farm import DEMO, run, write_small_plan
 
 
 class Jobs(unittest.TestCase):
@@ -52,27 +21,9 @@ class Jobs(unittest.TestCase):
         self.addCleanup(shutil.rmtree, self.top, True)
         self.farm = os.path.join(self.top, "farm")
         shutil.copytree(DEMO, self.farm)
-        for name in ("plan", "plan_plants", "plan_fish", "plan_moves",
-                     "plan_cleans", "plan_orders"):
-            path = os.path.join(self.farm, name + ".csv")
-            if os.path.exists(path):
-                os.remove(path)
 
     def accept(self):
-        with open(os.path.join(DEMO, "orders.csv"), encoding="utf-8") as file:
-            orders = list(csv.DictReader(file))
-        heads = [o["id"] for o in orders
-                 if o["buyer"] == "box" and "lettuce" in o["product"]]
-        for name, text in PLAN.items():
-            text = text.replace("box-lettuce-head", heads[0])
-            with open(os.path.join(DEMO, "products.csv"),
-                      encoding="utf-8") as file:
-                fish = [p["id"] for p in csv.DictReader(file)
-                        if "fish" in p["id"]]
-            text = text.replace(",A,,fish", f",A,,{fish[0]}")
-            with open(os.path.join(self.farm, name), "w",
-                      encoding="utf-8") as file:
-                file.write(text)
+        write_small_plan(self.farm)
 
     def told(self, *words):
         told = run("jobs", self.farm, *words)

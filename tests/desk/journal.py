@@ -8,20 +8,13 @@ import io
 import json
 import os
 import shutil
-import subprocess
 import sys
 import tempfile
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
+from demo_farm import DEMO, run as leat
+
 DAY = "2027-03-03"
-
-
-def leat(*words, text=None):
-    return subprocess.run([LEAT, *words], capture_output=True, text=True,
-                          timeout=120, input=text)
 
 
 class Journal(unittest.TestCase):

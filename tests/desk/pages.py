@@ -6,36 +6,19 @@ usage: pages.py LEAT SOURCE_ROOT
 import json
 import os
 import shutil
-import subprocess
 import sys
-import tempfile
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
+from demo_farm import DEMO, DemoFarm, accept_plan, run
 
 
-def run(*words):
-    return subprocess.run([LEAT, *words], capture_output=True, text=True,
-                          timeout=200)
-
-
-class Pages(unittest.TestCase):
+class Pages(DemoFarm):
     @classmethod
     def setUpClass(cls):
-        cls.top = tempfile.mkdtemp(prefix="leat-pages-")
+        super().setUpClass()
         cls.bare = os.path.join(cls.top, "bare")
-        cls.farm = os.path.join(cls.top, "farm")
         shutil.copytree(DEMO, cls.bare)
-        shutil.copytree(DEMO, cls.farm)
-        done = run("plan", cls.farm, "--accept", "--moves", "20000",
-                   "--no-ceiling", "--today", "2027-03-01")
-        assert done.returncode == 0, done.stderr
-
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.top, True)
+        accept_plan(cls.farm, 20000)
 
     def answer(self, *words):
         done = run(words[0], self.farm, *words[1:], "--json")

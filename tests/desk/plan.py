@@ -9,19 +9,12 @@ import shutil
 import signal
 import subprocess
 import sys
-import tempfile
 import time
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
+from demo_farm import DEMO, LEAT, DemoFarm, run
+
 QUICK = ("--no-ceiling", "--moves", "40000")
-
-
-def run(*words, before=()):
-    return subprocess.run([*before, LEAT, *words], capture_output=True,
-                          text=True, timeout=120)
 
 
 def files_of(folder):
@@ -38,20 +31,14 @@ def rows_of(folder, table):
         return list(csv.DictReader(file))
 
 
-class Plan(unittest.TestCase):
+class Plan(DemoFarm):
     @classmethod
     def setUpClass(cls):
-        cls.top = tempfile.mkdtemp(prefix="leat-plan-")
-        cls.farm = os.path.join(cls.top, "farm")
-        shutil.copytree(DEMO, cls.farm)
+        super().setUpClass()
         cls.accepted = os.path.join(cls.top, "accepted")
         shutil.copytree(DEMO, cls.accepted)
         cls.told = run("plan", cls.accepted, *QUICK, "--accept", "--json")
         assert cls.told.returncode == 0, cls.told.stderr
-
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.top, True)
 
     def test_of_four_who_accept_at_once_one_does_and_three_are_told(self):
         farm = os.path.join(self.top, "four")

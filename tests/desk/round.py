@@ -5,68 +5,20 @@ usage: round.py LEAT SOURCE_ROOT
 """
 import json
 import os
-import shutil
-import subprocess
 import sys
-import tempfile
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
+from demo_farm import SMALL_PLAN, DemoFarm, run, write_small_plan
+
 TAPS_MOST = 12
 
-PLAN = {
-    "plan.csv": "id,from,weeks,accepted_on,seed,value,book\n"
-                "accepted,2027-03-01,52,2027-03-01,1,1000,x\n",
-    "plan_plants.csv":
-        "id,way,bed,place,sections,first_section,plants,sow_on,set_on,"
-        "pick_from,pick_until,clear_on,standing\n"
-        "h1-s7-2026-12-28,lettuce-head,H1-S7,floor,4,0,63,2026-11-30,"
-        "2026-12-28,2027-03-01,2027-03-28,2027-04-05,h1-s7-2026-12-28\n"
-        "new-1,lettuce-head,H3-N7,floor,4,0,63,2027-03-01,2027-03-29,"
-        "2027-05-03,2027-05-16,2027-05-24,\n",
-    "plan_fish.csv":
-        "id,batch,standing,lane,count,mean_g\n"
-        "g-1,grow-out,grow-out,1,63,350\ng-2,grow-out,grow-out,2,62,410\n"
-        "g-3,grow-out,grow-out,3,63,460\ng-4,grow-out,grow-out,4,62,540\n",
-    "plan_moves.csv":
-        "id,fish,kind,on,run,started,count,mean_g,from_tank,to_tank,product\n"
-        "m1,g-4,sale,2027-03-08,1,8,8,550,A,,fish\n",
-    "plan_cleans.csv": "bed,on\n",
-    "plan_orders.csv": "order,week,wanted,kept\n" + "".join(
-        f"head-lettuce-box,2027-03-{day:02d},55,55\n"
-        for day in (1, 8, 15, 22)),
-}
 
-
-def run(*words):
-    return subprocess.run([LEAT, *words], capture_output=True, text=True,
-                          timeout=120)
-
-
-class Round(unittest.TestCase):
-    @classmethod
-    def setUpClass(cls):
-        cls.top = tempfile.mkdtemp(prefix="leat-round-")
-        cls.farm = os.path.join(cls.top, "farm")
-        shutil.copytree(DEMO, cls.farm)
-        for name in os.listdir(cls.farm):
-            if name.startswith("plan") and name != "plants.csv":
-                os.remove(os.path.join(cls.farm, name))
-
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.top, True)
-
+class Round(DemoFarm):
     def accept(self):
-        for name, text in PLAN.items():
-            with open(os.path.join(self.farm, name), "w",
-                      encoding="utf-8") as file:
-                file.write(text)
+        write_small_plan(self.farm)
 
     def drop(self):
-        for name in PLAN:
+        for name in SMALL_PLAN:
             path = os.path.join(self.farm, name)
             if os.path.exists(path):
                 os.remove(path)
@@ -154,10 +106,8 @@ class Round(unittest.TestCase):
             self.assertLessEqual(len(line), 80, line)
 
     def note(self, entries, day):
-        done = subprocess.run(
-            [LEAT, "note", self.farm, "--today", day, "--stdin", "--json"],
-            capture_output=True, text=True, timeout=120,
-            input=json.dumps({"entries": entries}))
+        done = run("note", self.farm, "--today", day, "--stdin", "--json",
+                   text=json.dumps({"entries": entries}))
         self.assertEqual(done.returncode, 0, done.stderr)
 
     def test_what_one_tap_tells_is_taken_and_ticks_the_list(self):

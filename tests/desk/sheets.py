@@ -7,21 +7,13 @@ import html.parser
 import json
 import os
 import shutil
-import subprocess
 import sys
-import tempfile
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
+from demo_farm import DemoFarm, accept_plan, run
+
 KINDS = ["round", "feed", "water", "pick", "sow"]
 VOID = {"meta", "path", "circle", "use", "br"}
-
-
-def run(*words, text=None):
-    return subprocess.run([LEAT, *words], capture_output=True, text=True,
-                          timeout=200, input=text)
 
 
 class Tags(html.parser.HTMLParser):
@@ -49,19 +41,11 @@ class Tags(html.parser.HTMLParser):
             self.faults.append("</" + tag)
 
 
-class Sheets(unittest.TestCase):
+class Sheets(DemoFarm):
     @classmethod
     def setUpClass(cls):
-        cls.top = tempfile.mkdtemp(prefix="leat-sheets-")
-        cls.farm = os.path.join(cls.top, "farm")
-        shutil.copytree(DEMO, cls.farm)
-        done = run("plan", cls.farm, "--accept", "--moves", "20000",
-                   "--no-ceiling", "--today", "2027-03-01")
-        assert done.returncode == 0, done.stderr
-
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.top, True)
+        super().setUpClass()
+        accept_plan(cls.farm, 20000)
 
     def sheets(self, day, *words):
         done = run("sheets", self.farm, "--today", day, "--json", *words)

@@ -1,56 +1,44 @@
 /* People, passphrases, sessions. */
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
-
 #include "check.h"
 #include "desk/people.h"
+#include "place.h"
 
 static const int64_t NOW_S = INT64_C(1804000000); /* in March 2027 */
 
 typedef struct Folder {
-    char path[256];
+    Place place;
     Arena arena;
 } Folder;
 
 static int open_folder(void **state)
 {
-    static Folder folder;
-    const char *place = getenv("TMPDIR");
-    (void)snprintf(folder.path, sizeof folder.path, "%s/leat-people-XXXXXX",
-                   place ? place : "/tmp");
-    folder.arena = (Arena){0};
-    *state = &folder;
-    return mkdtemp(folder.path) ? 0 : -1;
+    Folder *folder = test_malloc(sizeof *folder);
+    folder->arena = (Arena){0};
+    place_make(&folder->place);
+    *state = folder;
+    return 0;
 }
 
 static int close_folder(void **state)
 {
-    static const char *const FILES[] = {"leat.db", "leat.db-wal",
-                                        "leat.db-shm"};
     Folder *folder = *state;
-    for (size_t i = 0; i < sizeof FILES / sizeof *FILES; i++) {
-        char path[512];
-        (void)snprintf(path, sizeof path, "%s/%s", folder->path, FILES[i]);
-        unlink(path);
-    }
-    rmdir(folder->path);
+    place_remove(&folder->place);
     arena_release(&folder->arena);
+    test_free(folder);
     return 0;
 }
 
 static void add(Folder *folder, const char *name, PeopleRole role)
 {
     Person person = {.name = name, .hand = "", .role = role, .language = "fr"};
-    assert_ok(people_put(folder->path, &person, "moss under the pump", NOW_S,
-                         &folder->arena));
+    assert_ok(people_put(folder->place.dir, &person, "moss under the pump",
+                         NOW_S, &folder->arena));
 }
 
 static Err login(Folder *folder, const char *name, const char *passphrase,
                  char *token)
 {
-    return people_login(folder->path, name, passphrase, "a phone", NOW_S,
+    return people_login(folder->place.dir, name, passphrase, "a phone", NOW_S,
                         &folder->arena, token);
 }
 
@@ -61,13 +49,15 @@ static void a_session_lasts_thirty_days(void **state)
     Person person;
     add(folder, "Ana", ROLE_GROWER);
     assert_ok(login(folder, "Ana", "moss under the pump", token));
-    assert_ok(people_session(folder->path, token, NOW_S + PEOPLE_SESSION_S - 7,
-                             &folder->arena, &person));
+    assert_ok(people_session(folder->place.dir, token,
+                             NOW_S + PEOPLE_SESSION_S - 7, &folder->arena,
+                             &person));
     assert_string_equal(person.name, "Ana");
     assert_int_equal(person.role, ROLE_GROWER);
     assert_string_equal(person.language, "fr");
-    assert_err(people_session(folder->path, token, NOW_S + PEOPLE_SESSION_S + 7,
-                              &folder->arena, &person),
+    assert_err(people_session(folder->place.dir, token,
+                              NOW_S + PEOPLE_SESSION_S + 7, &folder->arena,
+                              &person),
                ERR_NOT_FOUND, "");
 }
 
@@ -95,12 +85,12 @@ static void two_sessions_have_two_tokens(void **state)
     assert_ok(login(folder, "Ana", "moss under the pump", one));
     assert_ok(login(folder, "Ana", "moss under the pump", other));
     assert_string_not_equal(one, other);
-    assert_ok(people_logout(folder->path, one, &folder->arena));
+    assert_ok(people_logout(folder->place.dir, one, &folder->arena));
     assert_err(
-        people_session(folder->path, one, NOW_S, &folder->arena, &person),
+        people_session(folder->place.dir, one, NOW_S, &folder->arena, &person),
         ERR_NOT_FOUND, "");
-    assert_ok(
-        people_session(folder->path, other, NOW_S, &folder->arena, &person));
+    assert_ok(people_session(folder->place.dir, other, NOW_S, &folder->arena,
+                             &person));
 }
 
 static void a_new_role_or_a_leave_ends_the_sessions(void **state)
@@ -111,13 +101,13 @@ static void a_new_role_or_a_leave_ends_the_sessions(void **state)
     add(folder, "Bea", ROLE_OWNER);
     assert_ok(login(folder, "Bea", "moss under the pump", token));
     add(folder, "Bea", ROLE_READER);
-    assert_err(
-        people_session(folder->path, token, NOW_S, &folder->arena, &person),
-        ERR_NOT_FOUND, "");
-    assert_ok(people_leave(folder->path, "Bea", NOW_S, &folder->arena));
+    assert_err(people_session(folder->place.dir, token, NOW_S, &folder->arena,
+                              &person),
+               ERR_NOT_FOUND, "");
+    assert_ok(people_leave(folder->place.dir, "Bea", NOW_S, &folder->arena));
     assert_err(login(folder, "Bea", "moss under the pump", token),
                ERR_NOT_FOUND, "");
-    assert_err(people_leave(folder->path, "Nobody", NOW_S, &folder->arena),
+    assert_err(people_leave(folder->place.dir, "Nobody", NOW_S, &folder->arena),
                ERR_NOT_FOUND, "");
 }
 
@@ -127,14 +117,14 @@ static void names_and_passphrases_have_their_sizes(void **state)
     Person person = {
         .name = "Ana", .hand = "", .role = ROLE_OWNER, .language = ""};
     Arena *arena = &folder->arena;
-    assert_err(people_put(folder->path, &person, "seven77", NOW_S, arena),
+    assert_err(people_put(folder->place.dir, &person, "seven77", NOW_S, arena),
                ERR_USAGE, "passphrase");
-    assert_err(people_put(folder->path, &person, NULL, NOW_S, arena), ERR_USAGE,
-               "passphrase");
+    assert_err(people_put(folder->place.dir, &person, NULL, NOW_S, arena),
+               ERR_USAGE, "passphrase");
     static const char *const NAMES[] = {"", " Ana", "An\na"};
     for (size_t i = 0; i < sizeof NAMES / sizeof *NAMES; i++) {
         person.name = NAMES[i];
-        assert_err(people_put(folder->path, &person, "moss under the pump",
+        assert_err(people_put(folder->place.dir, &person, "moss under the pump",
                               NOW_S, arena),
                    ERR_USAGE, "name");
     }

@@ -6,42 +6,29 @@ import csv
 import json
 import os
 import shutil
-import subprocess
 import sys
 import tempfile
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
+from demo_farm import DEMO, DemoFarm, accept_plan, run
+
 HEAD = ["date", "tmax_degc", "tmin_degc", "cloud_pct", "rh_pct", "wind_m_s"]
 
 
-def run(*words):
-    return subprocess.run([LEAT, "vent", *words], capture_output=True,
-                          text=True, timeout=240)
+def vent(*words):
+    return run("vent", *words)
 
 
-class Vent(unittest.TestCase):
+class Vent(DemoFarm):
     @classmethod
     def setUpClass(cls):
-        cls.top = tempfile.mkdtemp(prefix="leat-vent-")
-        cls.farm = os.path.join(cls.top, "farm")
-        shutil.copytree(DEMO, cls.farm)
+        super().setUpClass()
         cls.planned = os.path.join(cls.top, "planned")
         shutil.copytree(DEMO, cls.planned)
-        told = subprocess.run(
-            [LEAT, "plan", cls.planned, "--today", "2027-03-01", "--moves",
-             "60000", "--no-ceiling", "--accept"],
-            capture_output=True, text=True, timeout=240)
-        assert told.returncode == 0, told.stderr
-
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.top, True)
+        accept_plan(cls.planned, 60000)
 
     def page(self, farm, day, *words):
-        told = run(farm, "--today", day, *words, "--json")
+        told = vent(farm, "--today", day, *words, "--json")
         self.assertEqual(told.returncode, 0, told.stderr)
         return json.loads(told.stdout)
 
@@ -212,7 +199,7 @@ class Vent(unittest.TestCase):
                                r"High: .*downy mildew of lettuce \(H1, H2")
 
     def test_pressure_names_its_rule_and_batches_and_no_product(self):
-        told = run(self.planned, "--today", "2027-12-14")
+        told = vent(self.planned, "--today", "2027-12-14")
         self.assertIn("wet for 4 h from 06:00", told.stdout)
         self.assertIn("no remedy", told.stdout)
         self.assertIn("lettuce-", told.stdout)
@@ -247,7 +234,7 @@ class Vent(unittest.TestCase):
         for most, least in ((54, 40), (-30, -55)):
             farm = self.told(self.planned,
                              ["2027-07-10", most, least, 0, 100, 0])
-            text = run(farm, "--today", "2027-07-10", "--json").stdout
+            text = vent(farm, "--today", "2027-07-10", "--json").stdout
             self.assertNotIn("nan", text.lower())
             self.assertTrue(json.loads(text)["is_forecast"])
 
@@ -271,11 +258,11 @@ class Vent(unittest.TestCase):
                     if "tunnel" in row:
                         row["tunnel"] = ""
                 writer.writerows(rows)
-        told = run(none, "--today", "2027-03-02")
+        told = vent(none, "--today", "2027-03-02")
         self.assertNotEqual(told.returncode, 0)
         self.assertIn("no tunnel", told.stderr)
         for day in ("2026-12-01", "2031-01-01"):
-            told = run(self.farm, "--today", day)
+            told = vent(self.farm, "--today", day)
             self.assertNotEqual(told.returncode, 0)
             self.assertIn(day, told.stderr)
 
@@ -286,7 +273,7 @@ class Vent(unittest.TestCase):
                            ((upside,), "at most tmax_degc, 5"),
                            ((["2027-03-02", "warm", 6, 1, 70, 2],),
                             "expected tmax_degc: a number")):
-            told = run(self.told(self.farm, *rows), "--today", "2027-03-02")
+            told = vent(self.told(self.farm, *rows), "--today", "2027-03-02")
             self.assertEqual(told.returncode, 1)
             self.assertIn(text, told.stderr)
 

@@ -10,44 +10,28 @@ import shutil
 import signal
 import subprocess
 import sys
-import tempfile
 import time
 import unittest
 
-LEAT = sys.argv[1]
-ROOT = sys.argv[2]
-DEMO = os.path.join(ROOT, "demo", "withy-reach")
-DAY = ("--today", "2027-03-01")
+from demo_farm import DAY, DemoFarm, LEAT, accept_plan, run
 
 
-def run(*words, cores=None):
-    before = (lambda: os.sched_setaffinity(0, cores)) if cores else None
-    return subprocess.run([LEAT, *words], capture_output=True, text=True,
-                          timeout=240, preexec_fn=before)
-
-
-class Years(unittest.TestCase):
+class Years(DemoFarm):
     @classmethod
     def setUpClass(cls):
-        cls.top = tempfile.mkdtemp(prefix="leat-years-")
-        cls.farm = os.path.join(cls.top, "farm")
-        shutil.copytree(DEMO, cls.farm)
-        told = run("plan", cls.farm, *DAY, "--moves", "60000",
-                   "--no-ceiling", "--accept")
-        assert told.returncode == 0, told.stderr
+        super().setUpClass()
+        accept_plan(cls.farm, 60000)
         cls.ask = ("foresee", cls.farm, *DAY, "--years", "60", "--weeks", "8")
         told = run(*cls.ask, "--json")
         assert told.returncode == 0, told.stderr
         cls.bytes = told.stdout
         cls.page = json.loads(told.stdout)
 
-    @classmethod
-    def tearDownClass(cls):
-        shutil.rmtree(cls.top, True)
-
     def test_one_core_gives_the_same_bytes(self):
         core = {min(os.sched_getaffinity(0))}
-        self.assertEqual(run(*self.ask, "--json", cores=core).stdout,
+        alone = run(*self.ask, "--json",
+                    preexec_fn=lambda: os.sched_setaffinity(0, core))
+        self.assertEqual(alone.stdout,
                          self.bytes)
         other = run(*self.ask, "--json", "--seed", "2").stdout
         self.assertNotEqual(other, self.bytes)

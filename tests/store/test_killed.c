@@ -6,6 +6,7 @@
 #include <signal.h>
 #include <sys/wait.h>
 #include <time.h>
+#include <unistd.h>
 
 #include "base/rng.h"
 #include "check.h"
