@@ -8,6 +8,21 @@ async function server() {
 }
 const FIRST = /Keep out of the water\. Is the air still running\? Leave it on\./;
 
+/** The questions whose answers this browser holds. */
+const kept = (page) => page.evaluate(async () => {
+  const db = await new Promise((resolve, reject) => {
+    const request = indexedDB.open('leat');
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+  const keys = await new Promise((resolve) => {
+    const request = db.transaction('answers').objectStore('answers').getAllKeys();
+    request.onsuccess = () => resolve(request.result);
+  });
+  db.close();
+  return keys;
+});
+
 export default {
   async the_card_is_one_tap_from_every_page_and_begins_with_the_plug() {
     const url = await server();
@@ -33,19 +48,13 @@ export default {
     await goTo(page, url, 'round');
     await page.evaluate(() => navigator.serviceWorker.ready);
     // Cards are fetched in the background once the first screen stands.
-    await page.waitForFunction(async () => {
-      const db = await new Promise((resolve, reject) => {
-        const request = indexedDB.open('leat');
-        request.onsuccess = () => resolve(request.result);
-        request.onerror = reject;
-      });
-      const keys = await new Promise((resolve) => {
-        const request = db.transaction('answers').objectStore('answers').getAllKeys();
-        request.onsuccess = () => resolve(request.result);
-      });
-      db.close();
-      return keys.includes('/api/card?power=all');
-    });
+    // A wait on a promise would be over at once: asked again and again instead.
+    let keys = [];
+    for (let i = 0; i < 300 && !keys.includes('/api/card?power=all'); i++) {
+      await page.waitForTimeout(50);
+      keys = await kept(page);
+    }
+    assert.ok(keys.includes('/api/card?power=all'), 'the cards were never kept');
     await context.setOffline(true);
     await page.close();
     const again = await context.newPage();
