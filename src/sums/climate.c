@@ -64,6 +64,27 @@ static Err sun_today(const SumInputs *in, SumAnswer *out)
     return ERR_NONE;
 }
 
+static Err sun_from_temperatures(const SumInputs *in, SumAnswer *out)
+{
+    static const double INLAND = 0.16, SEA = 0.19; /* of equation 50 */
+    double latitude_deg = sum_number(in, "latitude_deg");
+    int day = date_day_of_year(sum_day(in, "date"));
+    DayTemps temps = {.max_degc = sum_number(in, "temp_max_degc"),
+                      .min_degc = sum_number(in, "temp_min_degc")};
+    if (temps.max_degc < temps.min_degc) {
+        return err_make(ERR_RANGE, "temp_max_degc lies below temp_min_degc");
+    }
+    double above = sun_above_air_mj_m2_d(latitude_deg, day);
+    double inland = sun_from_temps_mj_m2_d(above, temps, INLAND);
+    sum_is(out, "on the flat ground, inland", inland, "MJ/m2/d");
+    sum_also(out, "by the sea", sun_from_temps_mj_m2_d(above, temps, SEA),
+             "MJ/m2/d");
+    sum_work(out, "Ra of J %d: %.3f MJ/m2/d (sun-today)", day, above);
+    sum_work(out, "Rs = %.2f sqrt(%.4g - %.4g) Ra = %.3f, by the sea %.2f",
+             INLAND, temps.max_degc, temps.min_degc, inland, SEA);
+    return ERR_NONE;
+}
+
 static Err sun_position_sum(const SumInputs *in, SumAnswer *out)
 {
     const SumInput *time = sum_input(in, "time");
@@ -399,6 +420,16 @@ const Sum SUMS_CLIMATE[] = {
         USUAL("cover_pct", "%", 60, 5, 100, "light that a tunnel lets in")),
      .source = "FAO56 MCCREE1972",
      .example = "latitude_deg=52.1 date=2027-12-21"},
+    {.name = "sun-from-temperatures", .run = sun_from_temperatures,
+     .purpose = "mean daily sun of a place without a record of it",
+     .keys = KEYS(
+        NEED("latitude_deg", "deg", -90, 90, "north positive"),
+        DAY("date", "day, the middle of a month for its mean"),
+        NEED("temp_max_degc", "degC", -40, 60, "highest of the day, mean"),
+        NEED("temp_min_degc", "degC", -50, 50, "lowest of the day, mean")),
+     .source = "FAO56",
+     .example = "latitude_deg=45.72 date=2027-07-15 temp_max_degc=26.6 "
+                "temp_min_degc=14.8"},
     {.name = "sun-position", .run = sun_position_sum,
      .purpose = "where the sun stands at an hour",
      .keys = KEYS(

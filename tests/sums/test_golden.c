@@ -326,6 +326,11 @@ static const Golden CLIMATE[] = {
     /* FAO-56 example 10: Rio, 15 May (J 135): Ra 25.1, N 10.9. */
     {"sun-today", "latitude_deg=-22.9 date=2027-05-15", NULL, 25.1, 0.05},
     {"day-length", "latitude_deg=-22.9 date=2027-05-15", NULL, 10.9, 0.05},
+    /* FAO-56 example 15 (from memory): Lyon, July, 26.6 and 14.8: 22.3. */
+    {"sun-from-temperatures",
+     "latitude_deg=45.72 date=2027-07-15 temp_max_degc=26.6 "
+     "temp_min_degc=14.8",
+     NULL, 22.3, 0.1},
     /* Beyond the polar circle the day is whole or none. */
     {"day-length", "latitude_deg=70 date=2027-06-21", NULL, 24, 1e-9},
     {"day-length", "latitude_deg=70 date=2027-12-21", NULL, 0, 1e-9},

@@ -54,7 +54,7 @@ export function FirstHour() {
     setBusy(true);
     setError(null);
     try {
-      const bad = await write(tablesOf(step, told));
+      const bad = await write(await tablesOf(step, told));
       setFaults(bad);
       if (bad.length === 0) {
         await meetFarm();
@@ -81,7 +81,7 @@ export function FirstHour() {
   );
 }
 
-function tablesOf(step: number, told: Told): [string, TableRow[]][] {
+async function tablesOf(step: number, told: Told): Promise<[string, TableRow[]][]> {
   if (step === 0) return siteTables(told);
   if (step === 1) return plantTables(told.counts);
   if (step === 2) return standingTables(told);
@@ -92,13 +92,13 @@ function tablesOf(step: number, told: Told): [string, TableRow[]][] {
 const slug = (name: string, fallback: string) =>
   name.toLowerCase().normalize('NFD').replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '').slice(0, 40) || fallback;
 
-function siteTables(told: Told): [string, TableRow[]][] {
+async function siteTables(told: Told): Promise<[string, TableRow[]][]> {
   return [
     ['farm', [{
       id: slug(told.name, 'farm'), name: told.name || 'Farm', latitude_deg: String(told.latitude), longitude_deg: String(told.longitude),
       timezone: told.zone, currency: told.currency, records_from: today(),
     }]],
-    ['climate', climateRows(told.latitude, { high: told.warmHigh, low: told.warmLow }, { high: told.coldHigh, low: told.coldLow })],
+    ['climate', await climateRows(told.latitude, { high: told.warmHigh, low: told.warmLow }, { high: told.coldHigh, low: told.coldLow })],
     ['sources', [{ id: 'mains', temp_degc: '14', ph: '7.5', alkalinity_mg_l: '120', calcium_mg_l: '40', chlorine_mg_l: '0.2' }]],
     ['hands', [{ id: 'owner', hours_w: '40', extra_h_w: '8', wage_h: '10',
       may: 'sow set prune pick clear clean feed net dose spray test vent deliver office' }]],

@@ -1,6 +1,8 @@
 // What the first hour begins with where nothing is known yet. Every number here
 // is a starting guess (common practice, no source) that the page shows as a guess and
 // the owner replaces; what a crop needs comes from the book, not from here.
+import { ask, path } from './api';
+import { today } from './farm';
 import type { TableRow } from './tables';
 
 export interface StarterCrop {
@@ -21,38 +23,28 @@ export const STARTER_CROPS: StarterCrop[] = [
   { way: 'tomato-edge', crop: 'tomato', name: 'tomato', unit: 'kg', unit_g: 1000, tray: 't50', edge: true, price: 4.5 },
 ];
 
-/** Mean daily sun on the flat by Hargreaves and Samani from the day's spread of
- * temperature: Rs = 0.16 sqrt(Tmax - Tmin) Ra.
- * Source: [FAO56] Allen et al. 1998, chapter 3, equations 21, 23-25, 50. */
-export function sunFromSpread(
-  latitude_deg: number, month: number, tmax_degc: number, tmin_degc: number,
-): number {
-  const day = Math.round(30.4 * (month - 1) + 15);
-  const latitude = (latitude_deg * Math.PI) / 180;
-  const turn = (2 * Math.PI * day) / 365;
-  const near = 1 + 0.033 * Math.cos(turn);
-  const tilt = 0.409 * Math.sin(turn - 1.39);
-  const set = Math.acos(Math.max(-1, Math.min(1, -Math.tan(latitude) * Math.tan(tilt))));
-  const ra = ((24 * 60) / Math.PI) * 0.082 * near *
-    (set * Math.sin(latitude) * Math.sin(tilt) + Math.cos(latitude) * Math.cos(tilt) * Math.sin(set));
-  return 0.16 * Math.sqrt(Math.max(0, tmax_degc - tmin_degc)) * ra;
+/** Mean daily sun of a month where only its temperatures are known: the sum of
+ * that name knows how. */
+async function sunOf(latitude_deg: number, month: number, tmax_degc: string, tmin_degc: string) {
+  const answer = await ask<{ value: number }>('GET', path('/api/sum', {
+    name: 'sun-from-temperatures', latitude_deg, date: `${today().slice(0, 4)}-${String(month).padStart(2, '0')}-15`,
+    temp_max_degc: tmax_degc, temp_min_degc: tmin_degc,
+  }));
+  return answer.value.toFixed(1);
 }
 
 /** Twelve months between the coldest (January, or July in the south) and the
  * warmest, along a cosine: a guess until normals of a station replace it. */
-export function climateRows(
+export async function climateRows(
   latitude_deg: number, warm: { high: number; low: number }, cold: { high: number; low: number },
-): TableRow[] {
+): Promise<TableRow[]> {
   const coldest = latitude_deg >= 0 ? 1 : 7;
-  return Array.from({ length: 12 }, (_, i) => {
+  return Promise.all(Array.from({ length: 12 }, async (_, i) => {
     const share = (1 - Math.cos((2 * Math.PI * (i + 1 - coldest)) / 12)) / 2;
-    const tmax = cold.high + share * (warm.high - cold.high);
-    const tmin = cold.low + share * (warm.low - cold.low);
-    return {
-      month: String(i + 1), tmax_degc: tmax.toFixed(1), tmin_degc: tmin.toFixed(1),
-      sun_mj_m2_d: sunFromSpread(latitude_deg, i + 1, tmax, tmin).toFixed(1),
-    };
-  });
+    const tmax_degc = (cold.high + share * (warm.high - cold.high)).toFixed(1);
+    const tmin_degc = (cold.low + share * (warm.low - cold.low)).toFixed(1);
+    return { month: String(i + 1), tmax_degc, tmin_degc, sun_mj_m2_d: await sunOf(latitude_deg, i + 1, tmax_degc, tmin_degc) };
+  }));
 }
 
 export interface Counts {
