@@ -404,6 +404,10 @@ const char *foresee_to_json(const Foresight *foresight,
     json_put(object, "weeks", weeks);
     json_put(object, "notices", told);
     json_put(object, "sale_g", number_json(foresight->sale_g));
+    json_put(object, "feed_short_ratio",
+             number_json(foresight_feed_short_ratio()));
+    json_put(object, "feed_over_ratio",
+             number_json(foresight_feed_over_ratio()));
     json_put(object, "tunnels", tunnels_json(foresight));
     json_put(object, "bed_kinds", kinds_json(foresight));
     json_put(object, "loops", loops_json(foresight));

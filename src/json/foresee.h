@@ -7,6 +7,7 @@
 /* All by week; arrays hold an entry a week, the first that of "from":
  *
  * {"from", "weeks": ["2027-W09"], "notices": [text], "sale_g",
+ *  "feed_short_ratio", "feed_over_ratio",
  *  "tunnels": [{"id", "mean_degc", "min_degc", "max_degc", "dli_mol",
  *               "heater_kwh"}],
  *  "bed_kinds": [{"name", "beds": [id], "light_frac", "dli_mol"}],

@@ -4,6 +4,7 @@ import { useState } from 'preact/hooks';
 import type { PageProps } from './app';
 import { path, useGet } from './api';
 import { Chart, Mark, Patterns } from './chart';
+import { FeedChart } from './feedchart';
 import { useFarm } from './farm';
 import type { Foreseen } from './foresee';
 import { Icon } from './icons';
@@ -239,25 +240,14 @@ function Feed({ seen }: { seen: Foreseen }) {
   return (
     <>
       {seen.loops.map((loop) => {
-        const rows = days.map((day, i) => ({ day: new Date(day), given: loop.feed_offered_kg[i] ?? 0, wanted: loop.feed_wanted_kg[i] ?? 0 }));
-        const low = rows.filter((r) => r.given < 0.7 * r.wanted).length;
-        const high = rows.filter((r) => r.given > 1.2 * r.wanted).length;
+        const weeks = days.map((day, i) => ({ day, given: loop.feed_offered_kg[i] ?? 0, wanted: loop.feed_wanted_kg[i] ?? 0 }));
+        const low = weeks.filter((w) => w.given < seen.feed_short_ratio * w.wanted).length;
+        const high = weeks.filter((w) => w.given > seen.feed_over_ratio * w.wanted).length;
         return (
           <section class="card" key={loop.id}>
-            <Chart title={t('feed_of', { loop: loop.id })} keys={[seen]}
-              words={<p>{t('feed_words', { low, high })}</p>}
-              draw={(plot, width) => plot.plot({
-                width, height: 220, marginLeft: 44, style: { fontSize: '13px' }, x: { type: 'utc', label: null }, y: { label: 'kg', grid: true, zero: true },
-                marks: [
-                  plot.areaY(rows, { x: 'day', y: 'given', fill: 'var(--pale)' }),
-                  plot.lineY(rows, { x: 'day', y: 'given', stroke: 'var(--water)', strokeWidth: 2.5 }),
-                  plot.lineY(rows, { x: 'day', y: 'wanted', stroke: 'var(--short)', strokeWidth: 2, strokeDasharray: '6 4' }),
-                ],
-              })}
-              heads={[t('week_of'), t('given'), t('beds_want')]}
-              rows={rows.map((r, i) => [dayShort(days[i] ?? ''), r.given, r.wanted])} />
-            <p class="legend"><span class="key key-line" /> {t('given')} <span class="key key-dash" /> {t('beds_want')}
-              {' '}<a href={path('#/water', { carry: loop.id })}>{t('does_it_carry')}</a></p>
+            <FeedChart title={t('feed_of', { loop: loop.id })} keys={[seen]} weeks={weeks} words={<p>{t('feed_words', { low, high })}</p>}>
+              <a href={path('#/water', { carry: loop.id })}>{t('does_it_carry')}</a>
+            </FeedChart>
           </section>
         );
       })}

@@ -2,6 +2,7 @@
 export interface Span { low: number[]; value: number[]; high: number[] }
 export interface Foreseen {
   from: string; weeks: string[]; notices: string[]; sale_g: number;
+  feed_short_ratio: number; feed_over_ratio: number; // of what beds want: short below, over above
   tunnels: { id: string; mean_degc: number[]; min_degc: number[]; max_degc: number[]; dli_mol: number[]; heater_kwh: number[] }[];
   loops: { id: string; water_degc: number[]; water_min_degc: number[]; water_max_degc: number[];
     feed_offered_kg: number[]; feed_wanted_kg: number[]; feed_ratio: number[] }[];

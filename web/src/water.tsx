@@ -3,13 +3,13 @@
 import { useState } from 'preact/hooks';
 import type { PageProps } from './app';
 import { path, useGet } from './api';
-import { Chart } from './chart';
+import { FeedChart } from './feedchart';
 import { today, useFarm } from './farm';
 import { Icon } from './icons';
 import { READINGS } from './kinds';
 import { tell, type Telling } from './outbox';
 import { Button, Dial, Plate, Said, Title, Waiting } from './ui';
-import { amount, shownUnit } from './units';
+import { amount } from './units';
 import { dayShort, number, t, weekDay, word } from './words';
 import { Sums } from './sums';
 
@@ -231,22 +231,11 @@ function Carry({ loop }: { loop: string }) {
   const ours = got.data?.loops.find((l) => l.id === loop);
   if (got.data === null || ours === undefined) return <Waiting got={got} />;
   const days = got.data.weeks.map(weekDay);
-  const rows = days.map((day, i) => ({ day: new Date(day), given: ours.offered_kg[i] ?? 0, wanted: ours.wanted_kg[i] ?? 0 }));
+  const weeks = days.map((day, i) => ({ day, given: ours.offered_kg[i] ?? 0, wanted: ours.wanted_kg[i] ?? 0 }));
   return (
     <section class="card">
-      <Chart title={t('does_it_carry')} keys={[got.data, loop]}
-        words={<ul>{ours.words.map((w) => <li key={w}><Said text={w} /></li>)}</ul>}
-        draw={(plot, width) => plot.plot({
-          width, height: 240, marginLeft: 44, style: { fontSize: '13px' }, x: { type: 'utc', label: null }, y: { label: 'kg', grid: true, zero: true },
-          marks: [
-            plot.areaY(rows, { x: 'day', y: 'given', fill: 'var(--pale)' }),
-            plot.lineY(rows, { x: 'day', y: 'given', stroke: 'var(--water)', strokeWidth: 2.5 }),
-            plot.lineY(rows, { x: 'day', y: 'wanted', stroke: 'var(--short)', strokeWidth: 2, strokeDasharray: '6 4' }),
-          ],
-        })}
-        heads={[t('week_of'), t('given'), t('beds_want')]}
-        rows={rows.map((r, i) => [dayShort(days[i] ?? ''), r.given, r.wanted])} />
-      <p class="legend"><span class="key key-line" /> {t('given')} <span class="key key-dash" /> {t('beds_want')} ({shownUnit('kg').unit === 'kg' ? 'kg' : 'kg'})</p>
+      <FeedChart title={t('does_it_carry')} keys={[got.data, loop]} weeks={weeks}
+        words={<ul>{ours.words.map((w) => <li key={w}><Said text={w} /></li>)}</ul>} />
       <h3>{t('elements')}</h3>
       <table><tbody>{ours.elements.map((e) => (
         <tr key={e.name}><th scope="row">{word('element', e.name)}</th>
