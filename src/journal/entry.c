@@ -189,13 +189,6 @@ static Entries sorted(const List *list)
     return (Entries){list->items, list->count};
 }
 
-Entries entries_open(const Farm *farm, Arena *arena)
-{
-    List list = {ARENA_ARRAY(arena, Entry, room(farm)), 0};
-    add_opening(farm, &list);
-    return sorted(&list);
-}
-
 Entries entries_as_planned(const Farm *farm, int32_t day, Arena *arena)
 {
     List list = {ARENA_ARRAY(arena, Entry, room(farm)), 0};

@@ -52,9 +52,6 @@ Plant entries_planned_plant(const PlanPlant *row, int32_t day);
 const char *entries_sowing(const Farm *farm, const PlanPlant *row,
                            Arena *arena);
 
-/* Opening entries of the standing tables. */
-Entries entries_open(const Farm *farm, Arena *arena);
-
 /* Opening entries, then the accepted plan's steps before day. */
 Entries entries_as_planned(const Farm *farm, int32_t day, Arena *arena);
 

@@ -203,18 +203,6 @@ double fish_year_mean_g(const FishYear *year, int week)
     return fish_slices_mean_g(&slices);
 }
 
-double fish_year_cv_frac(const FishYear *year, int week)
-{
-    FishSlices slices = fish_year_slices(year, week);
-    return fish_slices_cv_frac(&slices);
-}
-
-double fish_year_over(const FishYear *year, int week, double weight_g)
-{
-    FishSlices slices = fish_year_slices(year, week);
-    return fish_slices_over(&slices, weight_g);
-}
-
 /* Fish of a lane on the first Monday. */
 static double lane_start(const FishYear *year, const FishLane *lane)
 {

@@ -68,10 +68,6 @@ NODISCARD Err fish_year_run(Arena *arena, const FishYearCase *fish,
 double fish_year_count(const FishYear *year, int week);
 double fish_year_kg(const FishYear *year, int week);
 double fish_year_mean_g(const FishYear *year, int week);
-double fish_year_cv_frac(const FishYear *year, int week);
-
-/* Living fish over a weight on a Monday. */
-double fish_year_over(const FishYear *year, int week, double weight_g);
 
 /* Counts and weights of the slices as they stand on a Monday. */
 FishSlices fish_year_slices(const FishYear *year, int week);

@@ -294,13 +294,3 @@ Err store_open(const char *dir, StoreMode mode, StoreDb *out)
     *out = store;
     return ERR_NONE;
 }
-
-Err store_data_version(StoreDb *store, int64_t *out)
-{
-    CLEANUP(stmt_close) Stmt query = {0};
-    TRY(stmt_open(&query, store, "PRAGMA data_version"));
-    bool is_row = false;
-    TRY(stmt_step(&query, &is_row));
-    *out = is_row ? stmt_get_whole(&query, 0) : 0;
-    return ERR_NONE;
-}

@@ -1,4 +1,4 @@
-/* People, their sessions, and small settings. */
+/* People and their sessions. */
 #include <string.h>
 
 #include "store/db.h"
@@ -190,30 +190,4 @@ Err store_session_end_all(StoreDb *store, int64_t person, int64_t now)
     TRY(stmt_whole(&end, 1, person));
     TRY(stmt_whole(&end, 2, now));
     return stmt_run(&end);
-}
-
-/* ---- Settings -------------------------------------------------------------
- */
-
-Err store_setting_find(StoreDb *store, const char *name, Arena *arena,
-                       const char **out)
-{
-    CLEANUP(stmt_close) Stmt query = {0};
-    TRY(stmt_open(&query, store, "SELECT value FROM setting WHERE name = ?1"));
-    TRY(stmt_text(&query, 1, name));
-    bool is_row = false;
-    TRY(stmt_step(&query, &is_row));
-    if (!is_row) {
-        return err_make(ERR_NOT_FOUND, "%.60s was never set", name);
-    }
-    *out = stmt_get_text(&query, 0, arena);
-    return ERR_NONE;
-}
-
-Err store_setting_put(StoreDb *store, const char *name, const char *value)
-{
-    return run_with(store,
-                    "INSERT OR REPLACE INTO setting (name, value) VALUES "
-                    "(?1, ?2)",
-                    name, value);
 }

@@ -91,9 +91,6 @@ NODISCARD Err store_read(StoreDb *store, const StoreFilter *filter,
 NODISCARD Err store_newest(StoreDb *store, int64_t *out_number,
                            int64_t *out_count);
 
-/* Changes, for caches: grows whenever somebody else wrote. */
-NODISCARD Err store_data_version(StoreDb *store, int64_t *out);
-
 /* ---- Checkpoints of the fold ----------------------------------------------
  */
 
@@ -178,12 +175,6 @@ typedef struct StoreBlob {
 NODISCARD Err store_blob_put(StoreDb *store, const StoreBlob *blob);
 NODISCARD Err store_blob_find(StoreDb *store, const char *sha256, Arena *arena,
                               StoreBlob *out);
-
-/* Small settings by name: ERR_NOT_FOUND. */
-NODISCARD Err store_setting_find(StoreDb *store, const char *name, Arena *arena,
-                                 const char **out);
-NODISCARD Err store_setting_put(StoreDb *store, const char *name,
-                                const char *value);
 
 /* ---- Safe keeping ---------------------------------------------------------
  */

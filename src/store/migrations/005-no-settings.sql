@@ -1,0 +1,2 @@
+-- Nothing was ever kept there.
+DROP TABLE setting;
