@@ -1,4 +1,5 @@
 /* leat people DIR: who may log in to the pages. */
+#include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
 #include <termios.h>
@@ -102,6 +103,19 @@ static Err add(const Arguments *arguments, FILE *out)
     return ERR_NONE;
 }
 
+static Err erase(const Arguments *arguments, FILE *out)
+{
+    int64_t entries = 0;
+    TRY(people_erase(arguments_word(arguments, 0),
+                     arguments_fact(arguments, "name"), arguments->arena,
+                     &entries));
+    fprintf(out,
+            "Erased; %" PRId64 " entries told in that name are now told by "
+            "%s. Backups\nmade before still hold it.\n",
+            entries, PEOPLE_SOMEBODY);
+    return ERR_NONE;
+}
+
 Err cmd_people(const Arguments *arguments, FILE *out)
 {
     const char *dir = arguments_word(arguments, 0);
@@ -110,7 +124,7 @@ Err cmd_people(const Arguments *arguments, FILE *out)
     if (!what) {
         return arguments->fact_count == 0
                    ? list(dir, arguments->arena, out)
-                   : err_make(ERR_USAGE, "add or leave?");
+                   : err_make(ERR_USAGE, "add, leave or erase?");
     }
     if (!name) {
         return err_make(ERR_USAGE, "name is missing");
@@ -124,5 +138,8 @@ Err cmd_people(const Arguments *arguments, FILE *out)
                 text_escaped(name, arguments->arena));
         return ERR_NONE;
     }
-    return err_make(ERR_USAGE, "\"%.40s\": add or leave?", what);
+    if (strcmp(what, "erase") == 0) {
+        return erase(arguments, out);
+    }
+    return err_make(ERR_USAGE, "\"%.40s\": add, leave or erase?", what);
 }

@@ -49,10 +49,10 @@ static const Command COMMANDS[] = {
     },
     {
         .name = "people", .run = cmd_people,
-        .purpose = "tell who may log in; add somebody, or let somebody go",
+        .purpose = "tell who may log in; add, let go or erase somebody",
         .takes.words = SPECS(
             {"DIR", NULL, "the farm's folder", true},
-            {"WHAT", NULL, "add or leave; without it all are listed", false}),
+            {"WHAT", NULL, "add, leave or erase; without it all are listed", false}),
         .takes.facts = SPECS(
             {"name", "Ana", "what they log in with", false},
             {"role", "hand", "owner, grower, hand or reader", false},
@@ -60,7 +60,8 @@ static const Command COMMANDS[] = {
             {"language", "pt", "en, es, fr, pt or ar", false}),
         .examples = LINES("leat people farm",
                           "leat people farm add name=Ana role=owner hand=ana",
-                          "leat people farm leave name=Ana"),
+                          "leat people farm leave name=Ana",
+                          "leat people farm erase name=Ana"),
     },
     {
         .name = "check", .run = cmd_check,

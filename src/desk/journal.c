@@ -29,8 +29,11 @@ Err journal_page(const char *dir, const StoreFilter *filter, Arena *arena,
     return ERR_NONE;
 }
 
-static Err look_through(const char *dir)
+Err journal_look_through(const char *dir)
 {
+    if (!store_is_there(dir)) {
+        return ERR_NONE;
+    }
     CLEANUP(store_close) StoreDb store = {0};
     TRY(store_open(dir, STORE_READ, &store));
     return store_look_through(&store);
@@ -43,7 +46,7 @@ void journal_check(const char *dir, const Farm *farm, Arena *arena,
     if (!store_is_there(dir)) {
         return;
     }
-    Err err = look_through(dir);
+    Err err = journal_look_through(dir);
     FarmToday today = {0};
     if (err.kind == ERR_OK && faults->count == 0) {
         err = farm_today_sound(dir, farm, DATE_ALWAYS, arena, &today);

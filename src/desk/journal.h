@@ -30,6 +30,11 @@ typedef struct JournalSettle {
 NODISCARD Err journal_settle(const char *dir, int32_t today, Arena *arena,
                              JournalSettle *out);
 
+/* Looks through the whole database of the folder, as a server does before it
+ * begins: ERR_IO where it is damaged, with the last good backup by name.
+ * Nothing where nothing was told. */
+NODISCARD Err journal_look_through(const char *dir);
+
 /* For leat check: looks through the whole database of the folder, a fault where
  * it is damaged; on a sound farm each doubt and the count of steps to settle as
  * notices. Nothing where nothing was told. */

@@ -161,6 +161,16 @@ Err people_leave(const char *dir, const char *name, int64_t now_s, Arena *arena)
     return store_session_end_all(&store, id, now_s);
 }
 
+Err people_erase(const char *dir, const char *name, Arena *arena,
+                 int64_t *out_entries)
+{
+    CLEANUP(store_close) StoreDb store = {0};
+    StorePerson person;
+    TRY(find(dir, name, &store, arena, &person));
+    return store_people_erase(&store, person.name, PEOPLE_SOMEBODY,
+                              out_entries);
+}
+
 Err people_prefer(const char *dir, const char *name, const char *language,
                   bool is_us_units, Arena *arena)
 {

@@ -67,6 +67,13 @@ NODISCARD Err people_put(const char *dir, const Person *person,
 NODISCARD Err people_leave(const char *dir, const char *name, int64_t now_s,
                            Arena *arena);
 
+/* Erases a name for good: passphrase and sessions go, and what was told in that
+ * name stays as told by PEOPLE_SOMEBODY. Backups made before keep it.
+ * out_entries: how many those are. ERR_NOT_FOUND. */
+#define PEOPLE_SOMEBODY "somebody"
+NODISCARD Err people_erase(const char *dir, const char *name, Arena *arena,
+                           int64_t *out_entries);
+
 /* A person's own language and units. */
 NODISCARD Err people_prefer(const char *dir, const char *name,
                             const char *language, bool is_us_units,

@@ -12,8 +12,9 @@
 #include <microhttpd.h>
 
 #include "desk/child_pool.h"
-#include "desk/folder_stamp.h"
 #include "desk/farm_page.h"
+#include "desk/folder_stamp.h"
+#include "desk/journal.h"
 #include "http/exchange.h"
 #include "http/pages.h"
 
@@ -230,6 +231,7 @@ Err serve_run(const ServeAsk *ask, FILE *out)
     Server *server = ARENA_NEW(&arena, Server);
     FolderStamp stamp;
     TRY(folder_stamp(ask->dir, &stamp));
+    TRY(journal_look_through(ask->dir));
     server->ask = ask;
     guard_init(&server->guard, ask->port, ask->is_lan);
     if (ask->is_lan) {

@@ -2,6 +2,7 @@
 #include "check.h"
 #include "desk/people.h"
 #include "place.h"
+#include "store/store.h"
 
 static const int64_t NOW_S = INT64_C(1804000000); /* in March 2027 */
 
@@ -111,6 +112,35 @@ static void a_new_role_or_a_leave_ends_the_sessions(void **state)
                ERR_NOT_FOUND, "");
 }
 
+static void who_is_erased_is_somebody_in_the_journal(void **state)
+{
+    Folder *folder = *state;
+    Arena *arena = &folder->arena;
+    char token[PEOPLE_TOKEN_SIZE];
+    add(folder, "Cai", ROLE_HAND);
+    add(folder, "Dot", ROLE_OWNER);
+    CLEANUP(store_close) StoreDb store = {0};
+    assert_ok(store_open(folder->place.dir, STORE_WRITE, &store));
+    Told told = told_blank(TOLD_SEEN, 20880);
+    told.text = "a heron";
+    told.who = "Cai";
+    StoreAdded added;
+    assert_ok(store_add(&store, &told, 1, &added));
+    int64_t entries = 0;
+    assert_ok(people_erase(folder->place.dir, "Cai", arena, &entries));
+    assert_int_equal(entries, 1);
+    StoreFilter filter = store_all();
+    Tolds tolds;
+    assert_ok(store_read(&store, &filter, arena, &tolds));
+    assert_string_equal(tolds.items[0].who, PEOPLE_SOMEBODY);
+    assert_string_equal(tolds.items[0].text, "a heron");
+    assert_err(login(folder, "Cai", "moss under the pump", token),
+               ERR_NOT_FOUND, "");
+    assert_ok(login(folder, "Dot", "moss under the pump", token));
+    assert_err(people_erase(folder->place.dir, "Cai", arena, &entries),
+               ERR_NOT_FOUND, "Cai");
+}
+
 static void names_and_passphrases_have_their_sizes(void **state)
 {
     Folder *folder = *state;
@@ -150,6 +180,7 @@ int main(void)
         IN_FOLDER(a_wrong_name_and_a_wrong_passphrase_are_answered_alike),
         IN_FOLDER(two_sessions_have_two_tokens),
         IN_FOLDER(a_new_role_or_a_leave_ends_the_sessions),
+        IN_FOLDER(who_is_erased_is_somebody_in_the_journal),
         IN_FOLDER(names_and_passphrases_have_their_sizes),
         cmocka_unit_test(roles_are_named),
     };
