@@ -1,4 +1,4 @@
-/* What an order is due in one week. */
+/* What orders are due in one week. */
 #include "work/due.h"
 
 #include <math.h>
@@ -47,16 +47,19 @@ static Due standing(const Farm *farm, const Order *order, int32_t week)
     return due;
 }
 
-Due due_in_week(const Farm *farm, int32_t order, int32_t week)
+const Due *due_of_week(const Farm *farm, int32_t week, Arena *arena)
 {
-    const Order *row = &farm->orders[order];
-    Due due =
-        row->from == row->until ? dated(row, week) : standing(farm, row, week);
-    due.kept = row->firmness == ORDER_OUTLET ? due.wanted : 0.0;
+    Due *due = ARENA_ARRAY(arena, Due, farm->orders_count);
+    for (int32_t o = 0; o < farm->orders_count; o++) {
+        const Order *row = &farm->orders[o];
+        due[o] = row->from == row->until ? dated(row, week)
+                                         : standing(farm, row, week);
+        due[o].kept = row->firmness == ORDER_OUTLET ? due[o].wanted : 0.0;
+    }
     for (int32_t i = 0; i < farm->plan_orders_count; i++) {
         const PlanPromise *promise = &farm->plan_orders[i];
-        if (promise->order == order && promise->week == week) {
-            due.kept = promise->kept;
+        if (promise->week == week) {
+            due[promise->order].kept = promise->kept;
         }
     }
     return due;

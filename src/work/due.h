@@ -1,8 +1,9 @@
-/* What an order is due in one week: on which days, how much is wanted, how much
+/* What orders are due in one week: on which days, how much is wanted, how much
  * of it the accepted plan keeps. */
 #ifndef LEAT_WORK_DUE_H
 #define LEAT_WORK_DUE_H
 
+#include "base/arena.h"
 #include "farm/records.h"
 
 typedef struct Due {
@@ -12,10 +13,10 @@ typedef struct Due {
     double kept;   /* of it by the plan; an outlet: all it takes */
 } Due;
 
-/* A dated order is due on its day; others share the week evenly over their
- * delivery days, and lose the part of days that are closed or out of season.
- * order: row of orders. week: a Monday. */
-Due due_in_week(const Farm *farm, int32_t order, int32_t week);
+/* By row of orders. A dated order is due on its day; others share the week
+ * evenly over their delivery days, and lose the part of days that are closed or
+ * out of season. week: a Monday. */
+const Due *due_of_week(const Farm *farm, int32_t week, Arena *arena);
 
 /* Units of a quantity of the week that fall on a weekday (0..6): an even share
  * of it; whole where is_whole, so that the days' sum is the rounded quantity. 0

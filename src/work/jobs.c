@@ -54,29 +54,52 @@ const char *jobs_tunnel_id(const Jobs *jobs, int32_t bed)
 
 /* ---- what the orders of a day take --------------------------------------- */
 
+/* Demand of one week by way (the last is fish), outlets apart, by weekday. */
+typedef struct DemandWeek {
+    int32_t week;
+    double (*units)[2][JOBS_DAYS];
+    struct DemandWeek *next;
+} DemandWeek;
+
+static DemandWeek *demand_of_week(const Jobs *jobs, int32_t week)
+{
+    const Farm *farm = jobs->farm;
+    DemandWeek *made = ARENA_NEW(jobs->arena, DemandWeek);
+    made->week = week;
+    made->units = arena_alloc(jobs->arena, (size_t)farm->ways_count + 1,
+                              sizeof *made->units);
+    const Due *due = due_of_week(farm, week, jobs->arena);
+    for (int32_t p = 0; p < farm->parts_count; p++) {
+        const Part *part = &farm->parts[p];
+        int32_t way = part->way >= 0 ? part->way : farm->ways_count;
+        for (int32_t o = 0; o < farm->orders_count; o++) {
+            const Order *order = &farm->orders[o];
+            double *units = made->units[way][order->firmness == ORDER_OUTLET];
+            for (int d = 0; d < JOBS_DAYS && order->product == part->product;
+                 d++) {
+                units[d] +=
+                    part->units * due_on_day(&due[o], due[o].kept, false, d);
+            }
+        }
+    }
+    return made;
+}
+
 double jobs_demand_of(const Jobs *jobs, int32_t way, int32_t day,
                       bool is_outlet)
 {
     int32_t week = week_of(day);
-    int weekday = date_weekday(day);
-    const Farm *farm = jobs->farm;
-    double units = 0.0;
-    for (int32_t p = 0; p < farm->parts_count; p++) {
-        const Part *part = &farm->parts[p];
-        if (part->way != way) {
-            continue;
-        }
-        for (int32_t o = 0; o < farm->orders_count; o++) {
-            const Order *order = &farm->orders[o];
-            if (order->product == part->product &&
-                (order->firmness == ORDER_OUTLET) == is_outlet) {
-                Due due = due_in_week(farm, o, week);
-                units +=
-                    part->units * due_on_day(&due, due.kept, false, weekday);
-            }
-        }
+    DemandWeek *demand = jobs->demand->first;
+    while (demand && demand->week != week) {
+        demand = demand->next;
     }
-    return units;
+    if (!demand) {
+        demand = demand_of_week(jobs, week);
+        demand->next = jobs->demand->first;
+        jobs->demand->first = demand;
+    }
+    int32_t row = way >= 0 ? way : jobs->farm->ways_count;
+    return demand->units[row][is_outlet][date_weekday(day)];
 }
 
 double jobs_demand(const Jobs *jobs, int32_t way, int32_t day)
@@ -117,12 +140,14 @@ Err jobs_of_week(const JobsAsk *ask, Arena *arena, JobsWeek *out)
     assert(date_weekday(ask->week) == 0);
     TRY(jobs_week_is_planned(ask->farm, ask->week));
     JobsWeek made = {.week = ask->week, .list = {.arena = arena}};
+    JobsDemand demand = {0};
     Jobs jobs = {.farm = ask->farm,
                  .book = ask->book,
                  .outlook = ask->outlook,
                  .week = ask->week,
                  .arena = arena,
-                 .list = &made.list};
+                 .list = &made.list,
+                 .demand = &demand};
     jobs_add_rounds(&jobs);
     TRY(jobs_add_plants(&jobs));
     TRY(jobs_add_picks(&jobs));

@@ -4,6 +4,11 @@
 
 #include "work/jobs.h"
 
+/* What orders take, of the weeks that were asked for so far. */
+typedef struct JobsDemand {
+    struct DemandWeek *first;
+} JobsDemand;
+
 /* What all pieces share. */
 typedef struct Jobs {
     const Farm *farm;
@@ -12,6 +17,7 @@ typedef struct Jobs {
     int32_t week;
     Arena *arena;
     JobList *list;
+    JobsDemand *demand; /* empty at first */
 } Jobs;
 
 /* A way of the farm with its rows of the book. */

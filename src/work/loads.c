@@ -265,17 +265,18 @@ static void serve_day(Loading *loading, int32_t firmness)
 static void add_due(Loading *loading)
 {
     const Farm *farm = loading->farm;
+    const Due *dues = due_of_week(farm, loading->week->week, loading->arena);
     for (int32_t o = 0; o < farm->orders_count; o++) {
-        Due due = due_in_week(farm, o, loading->week->week);
+        const Due *due = &dues[o];
         bool whole = is_whole(farm, farm->orders[o].product);
         for (int d = 0; d < JOBS_DAYS; d++) {
-            double ordered = due_on_day(&due, due.wanted, whole, d);
+            double ordered = due_on_day(due, due->wanted, whole, d);
             if (ordered > 0.0) {
                 loading->loads[loading->count++] =
                     (Load){.day = loading->week->week + d,
                            .order = o,
                            .ordered = ordered,
-                           .planned = due_on_day(&due, due.kept, false, d),
+                           .planned = due_on_day(due, due->kept, false, d),
                            .from_day = DATE_NEVER};
             }
         }

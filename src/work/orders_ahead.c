@@ -19,6 +19,8 @@ typedef struct Work {
     const Farm *farm;
     Arena *arena;
     OrdersAhead *out;
+    const Due *before;      /* of the week before the first */
+    const Due *const *dues; /* by week */
 } Work;
 
 static bool is_weighed(const Farm *farm, int32_t product)
@@ -47,7 +49,7 @@ static int32_t monday(const Work *work, int week)
 
 static OrderWeek week_of_order(const Work *work, int32_t order, int week)
 {
-    Due due = due_in_week(work->farm, order, monday(work, week));
+    const Due due = work->dues[week][order];
     OrderWeek made = {.ordered = due.wanted,
                       .planned = due.kept,
                       .is_closed = due.day_count == 0};
@@ -116,7 +118,7 @@ static void take_ordered(const Work *work, int week, bool is_outlet,
         if ((order->firmness == ORDER_OUTLET) != is_outlet) {
             continue;
         }
-        double wanted = due_in_week(farm, o, monday(work, week)).wanted;
+        double wanted = work->dues[week][o].wanted;
         ordered[order->product] += wanted;
         for (int32_t p = 0; p < farm->parts_count; p++) {
             const Part *part = &farm->parts[p];
@@ -342,7 +344,8 @@ static double cut_before(const Work *work, const OrderAhead *at, int week)
 {
     const Order *order = &work->farm->orders[at->order];
     double least = least_of(work->farm, order->product);
-    Due due = due_in_week(work->farm, at->order, monday(work, week - 1));
+    const Due *dues = week == 0 ? work->before : work->dues[week - 1];
+    Due due = dues[at->order];
     double told = week == 0 ? delivered_of(work, order) : NAN;
     double cut = !isnan(told) ? due.wanted - told
                  : week > 0   ? at->weeks[week - 1].short_by
@@ -434,7 +437,13 @@ void orders_ahead_make(const OrdersAsk *ask, Arena *arena, OrdersAhead *out)
 {
     OrdersAhead made = {.first_week = ask->first_week,
                         .week_count = ask->week_count};
-    Work work = {ask, ask->farm, arena, &made};
+    Work work = {.ask = ask, .farm = ask->farm, .arena = arena, .out = &made};
+    const Due **dues = ARENA_ARRAY(arena, const Due *, ask->week_count + 1);
+    for (int w = 0; w < ask->week_count; w++) {
+        dues[w] = due_of_week(ask->farm, monday(&work, w), arena);
+    }
+    work.dues = (const Due *const *)dues;
+    work.before = due_of_week(ask->farm, monday(&work, -1), arena);
     add_orders(&work);
     add_offers(&work);
     add_shortages(&work);

@@ -105,7 +105,8 @@ static Err find_shoals(RoundWork *work, const JobOutlook *outlook,
                    .outlook = outlook,
                    .week = work->ask->week->week,
                    .arena = work->arena,
-                   .list = ARENA_NEW(work->arena, JobList)};
+                   .list = ARENA_NEW(work->arena, JobList),
+                   .demand = ARENA_NEW(work->arena, JobsDemand)};
     jobs->list->arena = work->arena;
     *out = (FishWork){.jobs = jobs};
     return shoals_find(out);

@@ -28,12 +28,13 @@ static void open_due(YearsFarm *years, Arena *arena)
     /* What is wanted without the plan's rows, then each of those once. */
     Farm unplanned = *farm;
     unplanned.plan_orders_count = 0;
-    for (int i = 0; i < orders->turn_count; i++) {
-        int o = orders->turn[i];
-        for (int w = 0; w < weeks; w++) {
-            int32_t monday = years->ask.first_week + YEARS_WEEK_D * w;
-            orders->due[o * weeks + w].wanted =
-                due_in_week(&unplanned, o, monday).wanted;
+    for (int w = 0; w < weeks; w++) {
+        CLEANUP(arena_release) Arena scratch = {0};
+        int32_t monday = years->ask.first_week + YEARS_WEEK_D * w;
+        const Due *due = due_of_week(&unplanned, monday, &scratch);
+        for (int i = 0; i < orders->turn_count; i++) {
+            int o = orders->turn[i];
+            orders->due[o * weeks + w].wanted = due[o].wanted;
         }
     }
     for (int32_t i = 0; i < farm->plan_orders_count; i++) {

@@ -137,11 +137,11 @@ static void a_dated_order_is_due_on_its_day_alone(void **state)
     Order *order = &small.farm->orders[INN_FISH];
     order->from = small_week(10) + 3; /* Thursday; the inn takes Tue and Fri */
     order->until = order->from;
-    Due due = due_in_week(small.farm, INN_FISH, small_week(10));
+    Due due = due_of_week(small.farm, small_week(10), &small.arena)[INN_FISH];
     assert_int_equal(due.days, 1u << 3);
     assert_near(due_on_day(&due, due.wanted, true, 3), 9.0, 1e-9);
     assert_near(due_on_day(&due, due.wanted, true, 1), 0.0, 1e-9);
-    Due later = due_in_week(small.farm, INN_FISH, small_week(11));
+    Due later = due_of_week(small.farm, small_week(11), &small.arena)[INN_FISH];
     assert_int_equal(later.day_count, 0);
     small_farm_release(&small);
 }
@@ -152,7 +152,7 @@ static void days_share_whole_units_and_closed_days_take_none(void **state)
     (void)state;
     SmallFarm small;
     small_farm_open(&small, true);
-    Due due = due_in_week(small.farm, INN_HEAD, small_week(10));
+    Due due = due_of_week(small.farm, small_week(10), &small.arena)[INN_HEAD];
     assert_near(due_on_day(&due, due.wanted, true, 1), 9.0, 1e-9);
     assert_near(due_on_day(&due, due.wanted, true, 4), 8.0, 1e-9);
     assert_near(due.kept, 17.0, 1e-9);
@@ -163,7 +163,7 @@ static void days_share_whole_units_and_closed_days_take_none(void **state)
                       .until = small_week(10) + 4};
     small.farm->closures = &closed;
     small.farm->closures_count = 1;
-    due = due_in_week(small.farm, INN_HEAD, small_week(10));
+    due = due_of_week(small.farm, small_week(10), &small.arena)[INN_HEAD];
     assert_near(due.wanted, 8.5, 1e-9);
     assert_near(due_on_day(&due, due.wanted, true, 4), 0.0, 1e-9);
     small_farm_release(&small);
