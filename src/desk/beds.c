@@ -35,23 +35,6 @@ static Err find_only(const BedsQuestion *question, BedsAnswer *answer)
                     nearest ? nearest : "");
 }
 
-/* Weeks of jobs from this one on, as far as the plan reaches. */
-static Err find_jobs(const Today *today, JobsWeek weeks[JOB_WEEKS], int *out)
-{
-    *out = 0;
-    for (int w = 0; today->is_planned && w < JOB_WEEKS; w++) {
-        int32_t week = week_of(today->day) + w * JOBS_DAYS;
-        Err planned = jobs_week_is_planned(today->farm, week);
-        if (planned.kind != ERR_OK) {
-            break;
-        }
-        JobOutlook outlook;
-        TRY(today_jobs(today, week, &outlook, &weeks[w]));
-        *out = w + 1;
-    }
-    return ERR_NONE;
-}
-
 Err beds_answer(const BedsQuestion *question, Arena *arena, BedsAnswer *out)
 {
     BedsAnswer answer;
@@ -60,8 +43,9 @@ Err beds_answer(const BedsQuestion *question, Arena *arena, BedsAnswer *out)
     Foresight foresight;
     TRY(today_foresee(today, AHEAD_WEEKS, NAN, &foresight));
     JobsWeek *weeks = ARENA_ARRAY(arena, JobsWeek, JOB_WEEKS);
-    int week_count = 0;
-    TRY(find_jobs(today, weeks, &week_count));
+    JobOutlook outlooks[JOB_WEEKS];
+    int week_count = today_weeks(today, JOB_WEEKS);
+    TRY(today_jobs(today, week_of(today->day), week_count, outlooks, weeks));
     Tolds tolds;
     TRY(today_told(today, today->day - BACK_D, today->day, 0, &tolds));
     BedsAsk ask = {.farm = today->farm,

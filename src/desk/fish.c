@@ -104,7 +104,7 @@ Err fish_answer(const FishQuestion *question, Arena *arena, FishAnswer *out)
     JobOutlook outlook;
     JobsWeek week;
     if (today->is_planned) {
-        TRY(today_jobs(today, week_of(today->day), &outlook, &week));
+        TRY(today_jobs(today, week_of(today->day), 1, &outlook, &week));
         ask.week = &week;
     }
     Tolds tolds;

@@ -9,23 +9,15 @@
 
 enum { SHARE_WEEKS = 2 };
 
-/* As many weeks as the plan reaches. */
-static Err make_weeks(const Today *today, int wanted, OrdersWeek *weeks,
-                      int *out_count)
+static Err make_weeks(const Today *today, int count, OrdersWeek *weeks)
 {
-    *out_count = 0;
-    for (int w = 0; w < wanted; w++) {
-        int32_t week = week_of(today->day) + w * JOBS_DAYS;
-        Err planned = jobs_week_is_planned(today->farm, week);
-        if (planned.kind != ERR_OK) {
-            break;
-        }
-        JobOutlook *outlook = ARENA_NEW(today->arena, JobOutlook);
-        JobsWeek *jobs = ARENA_NEW(today->arena, JobsWeek);
-        TRY(today_jobs(today, week, outlook, jobs));
-        weeks[w] = (OrdersWeek){jobs, outlook,
-                                loads_of_week(today->farm, jobs, today->arena)};
-        *out_count = w + 1;
+    Arena *arena = today->arena;
+    JobOutlook *outlooks = ARENA_ARRAY(arena, JobOutlook, count);
+    JobsWeek *jobs = ARENA_ARRAY(arena, JobsWeek, count);
+    TRY(today_jobs(today, week_of(today->day), count, outlooks, jobs));
+    for (int w = 0; w < count; w++) {
+        weeks[w] = (OrdersWeek){&jobs[w], &outlooks[w],
+                                loads_of_week(today->farm, &jobs[w], arena)};
     }
     return ERR_NONE;
 }
@@ -54,8 +46,8 @@ Err orders_answer(const OrdersQuestion *question, Arena *arena,
                            &answer.today));
     TRY(find_product(question, &answer));
     OrdersWeek *weeks = ARENA_ARRAY(arena, OrdersWeek, ORDERS_WEEKS_MOST);
-    int count = 0;
-    TRY(make_weeks(&answer.today, question->weeks, weeks, &count));
+    int count = today_weeks(&answer.today, question->weeks);
+    TRY(make_weeks(&answer.today, count, weeks));
     /* Sunday's list is for the week that follows it. */
     OrdersAsk ask = {.farm = answer.today.farm,
                      .weeks = weeks,

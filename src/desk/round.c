@@ -26,7 +26,7 @@ static Err make_before(const Today *today, const JobsWeek *week,
         return ERR_NONE;
     }
     JobOutlook outlook;
-    TRY(today_jobs(today, before, &outlook, store));
+    TRY(today_jobs(today, before, 1, &outlook, store));
     *out = store;
     return ERR_NONE;
 }
@@ -183,7 +183,7 @@ Err round_answer(const RoundQuestion *question, Arena *arena, RoundAnswer *out)
                     .outlook = &outlook,
                     .week = &week,
                     .day = today->day};
-    TRY(today_jobs(today, week_of(today->day), &outlook, &week));
+    TRY(today_jobs(today, week_of(today->day), 1, &outlook, &week));
     TRY(make_before(today, &week, &store, &ask.before));
     TRY(gather_facts(question, today, &ask));
     TRY(judge_told(today, &ask));

@@ -109,13 +109,31 @@ Err today_foresee(const Today *today, int weeks, double sale_g, Foresight *out)
     return foresight_make(&ask, today->arena, out);
 }
 
-Err today_jobs(const Today *today, int32_t week, JobOutlook *out_outlook,
-               JobsWeek *out)
+int today_weeks(const Today *today, int wanted)
+{
+    int count = 0;
+    while (count < wanted) {
+        Err planned = jobs_week_is_planned(today->farm, week_of(today->day) +
+                                                            count * JOBS_DAYS);
+        if (planned.kind != ERR_OK) {
+            break;
+        }
+        count++;
+    }
+    return count;
+}
+
+Err today_jobs(const Today *today, int32_t week, int weeks,
+               JobOutlook *out_outlooks, JobsWeek *out)
 {
     OutlookAsk asked = {today->farm, today->book, &today->outlook, week};
-    TRY(outlook_make(&asked, today->arena, out_outlook));
-    JobsAsk ask = {today->farm, today->book, out_outlook, week};
-    return jobs_of_week(&ask, today->arena, out);
+    TRY(outlook_make_weeks(&asked, weeks, today->arena, out_outlooks));
+    for (int w = 0; w < weeks; w++) {
+        JobsAsk ask = {today->farm, today->book, &out_outlooks[w],
+                       week + w * JOBS_DAYS};
+        TRY(jobs_of_week(&ask, today->arena, &out[w]));
+    }
+    return ERR_NONE;
 }
 
 Err today_told(const Today *today, int32_t from, int32_t until, uint64_t kinds,

@@ -46,9 +46,14 @@ void today_tell(Today *today, const char *text);
 NODISCARD Err today_foresee(const Today *today, int weeks, double sale_g,
                             Foresight *out);
 
-/* The jobs of a week, and what it was made with. */
-NODISCARD Err today_jobs(const Today *today, int32_t week,
-                         JobOutlook *out_outlook, JobsWeek *out);
+/* How many of the weeks from the day's on, up to those wanted, the accepted
+ * plan holds. */
+int today_weeks(const Today *today, int wanted);
+
+/* The jobs of so many planned weeks from one on, and what they were made with;
+ * both by week. */
+NODISCARD Err today_jobs(const Today *today, int32_t week, int weeks,
+                         JobOutlook *out_outlooks, JobsWeek *out);
 
 /* Entries told of the days from one to another, both counted, those struck out
  * left out, by day and time; kinds: bit i is kind i, 0 all. None where the

@@ -9,6 +9,7 @@
 #include "base/date.h"
 #include "farm/seedlings.h"
 #include "sim/plant_planned.h"
+#include "sim/plant_years.h"
 
 enum { WEEK_D = 7, MONTHS = 12, MONTH_MIDDLE = 15 };
 
@@ -16,10 +17,10 @@ static const double G_KG = 1000.0;
 
 typedef struct Stand {
     Arena *arena;
-    Arena *scratch; /* the years of ways in kinds */
+    Arena *scratch;
     const PlantStandCase *is;
     PlantStand *out;
-    PlantYear **years; /* by way, kind, open or shaded; NULL until wanted */
+    PlantYears years;
     /* By way and week: sums of what batches of a season deviate together, and
      * of squares of what each does alone, below and above. */
     double *together[2];
@@ -34,28 +35,6 @@ typedef struct Batch {
     int32_t pick_from; /* picks kept, by the Monday of their week */
     int32_t pick_until;
 } Batch;
-
-static Err year_of(Stand *s, int way, int bed, bool is_shaded,
-                   const PlantYear **out)
-{
-    int kind = s->is->kinds->of_bed[bed];
-    int at = (way * s->is->kinds->count + kind) * 2 + is_shaded;
-    PlantYear **slot = &s->years[at];
-    if (!*slot) {
-        PlantRule rule;
-        TRY(plant_rule_of_farm(s->is->book, s->is->farm, way, &rule));
-        PlantYear *made = ARENA_NEW(s->scratch, PlantYear);
-        BedYear light = s->is->beds[bed];
-        if (is_shaded) {
-            light = plant_shade_year(
-                s->scratch, &light, s->is->book->common->edge_shade_frac.value);
-        }
-        plant_year_init(s->scratch, &rule, &light, made);
-        *slot = made;
-    }
-    *out = *slot;
-    return ERR_NONE;
-}
 
 static int32_t end_day(const Stand *s)
 {
@@ -108,8 +87,8 @@ static Err make_standing(Stand *s, int row, const PlanPlant *plan, Batch *batch)
                               .standing = row,
                               .planned = -1,
                               .is_edge = plant->place == PLACE_EDGE};
-    TRY(year_of(s, plant->way, plant->bed, plan && plan->is_shaded,
-                &batch->year));
+    TRY(plant_years_of(&s->years, plant->way, plant->bed,
+                       plan && plan->is_shaded, &batch->year));
     if (plan) {
         plant_planned_grow(batch->year, s->is->farm, plan, s->arena,
                            &batch->grown);
@@ -146,7 +125,8 @@ static Err make_planned(Stand *s, int row, Batch *batch)
                                         .bed = plan->bed,
                                         .standing = -1,
                                         .is_edge = plan->place == PLACE_EDGE};
-        TRY(year_of(s, plan->way, plan->bed, plan->is_shaded, &batch->year));
+        TRY(plant_years_of(&s->years, plan->way, plan->bed, plan->is_shaded,
+                           &batch->year));
         plant_planned_grow(batch->year, s->is->farm, plan, s->arena,
                            &batch->grown);
         size(s, batch, plan->sections,
@@ -313,8 +293,8 @@ static void make_room(Stand *s)
         s->together[end] = ARENA_ARRAY(s->scratch, double, cells);
         s->alone[end] = ARENA_ARRAY(s->scratch, double, cells);
     }
-    s->years = ARENA_ARRAY(s->scratch, PlantYear *,
-                           2 * farm->ways_count * s->is->kinds->count);
+    s->years = plant_years(s->is->farm, s->is->book, s->is->beds, s->is->kinds,
+                           s->scratch);
 }
 
 Err plant_stand_run(Arena *arena, const PlantStandCase *stand, PlantStand *out)

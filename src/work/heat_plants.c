@@ -108,17 +108,9 @@ static ClimateYear warm_year(const HeatAsk *ask, const HeatSpell *spell,
 static Err stand_in(const HeatAsk *ask, const ClimateYear *year, Arena *arena,
                     PlantStand *out)
 {
-    OutlookClimate climate;
-    outlook_climate(ask->farm, year, arena, &climate);
-    BedKinds kinds;
-    bed_kinds_find(arena, ask->farm, &kinds);
-    PlantStandCase stand = {.farm = ask->farm,
-                            .book = ask->book,
-                            .beds = climate.beds,
-                            .kinds = &kinds,
-                            .first_week = ask->first_week,
-                            .weeks = ask->weeks};
-    return plant_stand_run(arena, &stand, out);
+    OutlookStand stand = {ask->farm, ask->book, year, ask->first_week,
+                          ask->weeks};
+    return outlook_stand(&stand, arena, out);
 }
 
 static double units_of(const PlantStand *stand, int batch)

@@ -1,11 +1,11 @@
-/* What the typical year brings in one week, for the rows of the accepted plan:
+/* What the typical year brings in a week, for the rows of the accepted plan:
  * yields, weights of fish, temperatures. */
 #ifndef LEAT_WORK_OUTLOOK_H
 #define LEAT_WORK_OUTLOOK_H
 
 #include "base/err.h"
 #include "sim/climate_year.h"
-#include "sim/plant_year.h"
+#include "sim/plant_stand.h"
 #include "work/jobs.h"
 
 /* A farm's typical year by day of the year, 1 January first; arrays of 366.
@@ -31,5 +31,22 @@ typedef struct OutlookAsk {
  * and their year say. */
 NODISCARD Err outlook_make(const OutlookAsk *ask, Arena *arena,
                            JobOutlook *out);
+
+/* The same of so many weeks from that week on, which costs little more than
+ * one. out: by week. */
+NODISCARD Err outlook_make_weeks(const OutlookAsk *ask, int weeks, Arena *arena,
+                                 JobOutlook *out);
+
+typedef struct OutlookStand {
+    const Farm *farm;
+    const Book *book;
+    const ClimateYear *climate;
+    int32_t first_week; /* Monday */
+    int weeks;
+} OutlookStand;
+
+/* The plants of the farm in a typical year. */
+NODISCARD Err outlook_stand(const OutlookStand *ask, Arena *arena,
+                            PlantStand *out);
 
 #endif

@@ -28,18 +28,10 @@ static const double MORNING_SAVES_H = 1.0;
 
 static Err find_batches(const VentAsk *ask, Arena *arena, VentDay *day)
 {
-    OutlookClimate climate;
-    outlook_climate(ask->farm, ask->climate, arena, &climate);
-    BedKinds kinds;
-    bed_kinds_find(arena, ask->farm, &kinds);
-    PlantStandCase stand = {.farm = ask->farm,
-                            .book = ask->book,
-                            .beds = climate.beds,
-                            .kinds = &kinds,
-                            .first_week = week_of(ask->day),
-                            .weeks = 2};
+    OutlookStand stand = {ask->farm, ask->book, ask->climate, week_of(ask->day),
+                          2};
     PlantStand plants;
-    TRY(plant_stand_run(arena, &stand, &plants));
+    TRY(outlook_stand(&stand, arena, &plants));
     day->batches = ARENA_ARRAY(arena, VentBatch, plants.batch_count);
     for (int b = 0; b < plants.batch_count; b++) {
         const PlantStandBatch *batch = &plants.batches[b];
