@@ -470,15 +470,15 @@ static void note_loops(const HourFarm *h, HourState *s)
         double tan = s->tan_g[v] / m3;
         double nitrite = s->nitrite_g[v] / m3;
         to->temp_degc += part * s->degc[v];
-        to->temp_least_degc = fmin(to->temp_least_degc, s->degc[v]);
-        to->temp_most_degc = fmax(to->temp_most_degc, s->degc[v]);
+        to->temp_least_degc = lesser(to->temp_least_degc, s->degc[v]);
+        to->temp_most_degc = greater(to->temp_most_degc, s->degc[v]);
         to->tan_g_m3 += part * tan;
-        to->tan_most_g_m3 = fmax(to->tan_most_g_m3, tan);
+        to->tan_most_g_m3 = greater(to->tan_most_g_m3, tan);
         to->nitrite_g_m3 += part * nitrite;
-        to->nitrite_most_g_m3 = fmax(to->nitrite_most_g_m3, nitrite);
+        to->nitrite_most_g_m3 = greater(to->nitrite_most_g_m3, nitrite);
         to->nitrate_g_m3 += part * s->wide_g[v][WIDE_NITRATE] / m3;
         to->ph += part * ph;
-        to->ph_least = fmin(to->ph_least, ph);
+        to->ph_least = lesser(to->ph_least, ph);
         to->alkalinity_mg_l += part * CACO3_G_EQ * s->alkalinity_mol[v] / m3;
         to->co2_g_m3 += part * 44.0095 * s->co2_mol_m3[v];
     }

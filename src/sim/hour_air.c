@@ -66,8 +66,8 @@ static void note_tunnel(HourState *s, int32_t t, const TunnelFlows *flows)
     HourTunnelDay *to = &s->tunnel_day[t];
     double air = s->tunnels[t].air_degc;
     to->air_degc += air / DAY_H;
-    to->air_least_degc = fmin(to->air_least_degc, air);
-    to->air_most_degc = fmax(to->air_most_degc, air);
+    to->air_least_degc = lesser(to->air_least_degc, air);
+    to->air_most_degc = greater(to->air_most_degc, air);
     to->heater_kwh += flows->heater_w / 1000.0;
     double mj = HOUR_S / 1e6;
     HourLedger *l = &s->ledger;
@@ -135,10 +135,10 @@ static void air_of_tunnel(const HourFarm *h, HourState *s, const HourNow *now,
     bool is_fleeced = vent_rule_fleeced(&is->rule, now->month, air_degc);
     sun->sum_degc += air_degc;
     double crop_degc = air_degc + (is_fleeced ? is->rule.fleece_over_k : 0.0);
-    sun->least_degc = fmin(sun->least_degc, crop_degc);
+    sun->least_degc = lesser(sun->least_degc, crop_degc);
     s->tunnel_day[t].crop_least_degc =
-        fmin(s->tunnel_day[t].crop_least_degc, crop_degc);
-    sun->most_degc = fmax(sun->most_degc, air_degc);
+        lesser(s->tunnel_day[t].crop_least_degc, crop_degc);
+    sun->most_degc = greater(sun->most_degc, air_degc);
     note_tunnel(s, t, &flows);
     DampFlows damp = damp_of_tunnel(&house, &hour, &flows, is->beds_m2, t, s);
     s->vents[t].was_open = flows.vent_m3_s > 0.0 && !is_aired;
@@ -167,8 +167,8 @@ static void air_of_open_beds(const HourFarm *h, HourState *s,
     const HourWeather *w = now->weather;
     TunnelNow *open = &s->tunnel_now[h->farm->tunnels_count];
     open->sum_degc += w->outside_degc;
-    open->least_degc = fmin(open->least_degc, w->outside_degc);
-    open->most_degc = fmax(open->most_degc, w->outside_degc);
+    open->least_degc = lesser(open->least_degc, w->outside_degc);
+    open->most_degc = greater(open->most_degc, w->outside_degc);
     open->sun_j_m2[CLIMATE_ROWS] += (w->direct_w_m2 + w->diffuse_w_m2) * HOUR_S;
     SkyHour sky = {w->outside_degc, w->vapour_kpa, w->clear_frac};
     double bare = 1.0 - h->model->common->tunnel_leaf_frac.value;
@@ -229,15 +229,15 @@ void hour_air(const HourFarm *h, HourState *s, const HourNow *now)
             s->heat_w[v] += to_w;
         } else { /* gravel that never floods */
             double mj = HOUR_S / 1e6;
-            s->ledger.in[LEDGER_HEAT_MJ] += fmax(to_w, 0.0) * mj;
-            s->ledger.out[LEDGER_HEAT_MJ] += fmax(-to_w, 0.0) * mj;
+            s->ledger.in[LEDGER_HEAT_MJ] += greater(to_w, 0.0) * mj;
+            s->ledger.out[LEDGER_HEAT_MJ] += greater(-to_w, 0.0) * mj;
         }
     }
     for (int v = 0; v < h->vessel_count; v++) {
         int32_t t = h->vessels[v].tunnel;
         s->ambient_degc[v] =
             t >= 0 ? s->tunnels[t].air_degc : now->weather->outside_degc;
-        double warmer = fmax(0.0, s->degc[v] - s->ambient_degc[v]);
+        double warmer = greater(0.0, s->degc[v] - s->ambient_degc[v]);
         s->vapour_m3_h[v] +=
             h->vessels[v].vapour_m3_wh * h->vessels[v].loss_w_k * warmer;
     }

@@ -39,8 +39,8 @@ static double warmth_of(const FishSpecies *species, double luck, double degc)
     double middle = curve_of(&species->warmth[1], degc);
     double end = curve_of(&species->warmth[luck < 0.0 ? 0 : 2], degc);
     double away =
-        luck < 0.0 ? fmin(0.0, end - middle) : fmax(0.0, end - middle);
-    return fmax(0.0, middle + fabs(luck) * away);
+        luck < 0.0 ? lesser(0.0, end - middle) : greater(0.0, end - middle);
+    return greater(0.0, middle + fabs(luck) * away);
 }
 
 static void meal(const HourFarm *h, HourState *s, int tank, int sp)
@@ -132,8 +132,8 @@ static void live(const HourFarm *h, HourState *s, int tank, int sp)
                       1000.0 * w->oxygen_digest_kg_kg.value * digested_kg;
     s->fish_oxygen_g_h[v] += oxygen_g;
     s->carbon_mol_h[v] += w->breath_mol_mol.value * oxygen_g / O2_MOL;
-    s->ledger.in[LEDGER_FISH_KG] += fmax(gain_kg, 0.0);
-    s->ledger.out[LEDGER_FISH_KG] += fmax(-gain_kg, 0.0);
+    s->ledger.in[LEDGER_FISH_KG] += greater(gain_kg, 0.0);
+    s->ledger.out[LEDGER_FISH_KG] += greater(-gain_kg, 0.0);
 }
 
 void hour_fish(const HourFarm *h, HourState *s, const HourNow *now)
@@ -197,8 +197,8 @@ static void note_tank(HourState *s, int tank, const HourNow *now, double degc,
 {
     HourTankDay *to = &s->tank_now[tank];
     to->temp_degc += degc / DAY_H;
-    to->temp_least_degc = fmin(to->temp_least_degc, degc);
-    to->temp_most_degc = fmax(to->temp_most_degc, degc);
+    to->temp_least_degc = lesser(to->temp_least_degc, degc);
+    to->temp_most_degc = greater(to->temp_most_degc, degc);
     to->oxygen_g_m3 += oxygen / DAY_H;
     if (oxygen < to->oxygen_least_g_m3) {
         to->oxygen_least_g_m3 = oxygen;
@@ -255,15 +255,15 @@ void hour_harm(const HourFarm *h, HourState *s, const HourNow *now)
         note_tank(s, tank, now, s->degc[v], harm.oxygen_mg_l);
         unsigned suffers = 0;
         HourTankDay *to = &s->tank_now[tank];
-        to->nh3_most_g_m3 = fmax(to->nh3_most_g_m3, harm.nh3_mg_l);
+        to->nh3_most_g_m3 = greater(to->nh3_most_g_m3, harm.nh3_mg_l);
         for (int sp = 0; sp < h->species_count; sp++) {
             School *f = &s->schools[tank * h->species_count + sp];
             if (!(f->count > 0.0)) {
                 continue;
             }
             harm.nh3_deadly_mg_l = f->nh3_deadly_g_m3;
-            harm.nitrite_deadly_mg_l =
-                fmax(0.1, fish_nitrite_deadly_mg_l(s->wide_g[v][WIDE_CL] / m3));
+            harm.nitrite_deadly_mg_l = greater(
+                0.1, fish_nitrite_deadly_mg_l(s->wide_g[v][WIDE_CL] / m3));
             suffers |= suffering(h, s, tank, sp, &harm);
             double rate = fish_harm_1_h(&harm);
             if (rate > 0.0) {

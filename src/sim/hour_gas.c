@@ -121,7 +121,7 @@ void hour_oxygen(const HourFarm *h, HourState *s, const Body *body)
     bool is_low = false;
     for (int j = 0; j < body->count; j++) {
         int v = hub + j;
-        double least = fmin(s->oxygen_g[v], s->mean[v]);
+        double least = lesser(s->oxygen_g[v], s->mean[v]);
         is_low = is_low || (least < LOW * s->mid_m3[v] && use_g_h(s, v) > 0.0);
         is_low = is_low || least < 0.0;
     }
@@ -196,9 +196,9 @@ static void scale(const HourFarm *h, HourState *s, const Body *body, int v)
         return;
     }
     /* Carbonate is replaced from bicarbonate as it goes. */
-    double share = fmin(0.5, s->part_h * h->water->scale_h.value);
+    double share = lesser(0.5, s->part_h * h->water->scale_h.value);
     double mol = share * (carbonate - most / calcium) * m3;
-    mol = fmin(mol, 0.5 * fmin(calcium * m3, s->dic_mol[v]));
+    mol = lesser(mol, 0.5 * lesser(calcium * m3, s->dic_mol[v]));
     s->wide_g[v][WIDE_CA] -= mol * CA_MOL;
     s->alkalinity_mol[v] -= 2.0 * mol;
     s->dic_mol[v] -= mol;

@@ -17,8 +17,8 @@ static double kept_m3(const HourState *s, const Pattern *p, int v, int j,
                       bool is_dry)
 {
     double in = is_dry ? 0.0 : p->in_m3_h[j];
-    double lack = fmax(0.0, p->volume_m3[j] - s->volume_m3[v]);
-    return fmin(in, lack + s->vapour_m3_h[v]);
+    double lack = greater(0.0, p->volume_m3[j] - s->volume_m3[v]);
+    return lesser(in, lack + s->vapour_m3_h[v]);
 }
 
 /* Vessels keep their level while the pump runs, no more than half of what is in
@@ -37,8 +37,8 @@ static double flow_through(HourState *s, const Body *body, const Pattern *p)
     for (int j = 1; j < body->count; j++) {
         int v = hub + j;
         double kept = share * kept_m3(s, p, v, j, is_dry);
-        s->vapour_m3_h[v] = fmin(s->vapour_m3_h[v],
-                                 fmax(0.0, s->volume_m3[v] + kept - KEPT_M3));
+        s->vapour_m3_h[v] = lesser(
+            s->vapour_m3_h[v], greater(0.0, s->volume_m3[v] + kept - KEPT_M3));
         s->in_m3_h[v] = is_dry ? 0.0 : p->in_m3_h[j];
         s->out_m3_h[v] = s->in_m3_h[v] - kept;
         double more = kept - s->vapour_m3_h[v];
@@ -67,13 +67,14 @@ static void flows_of_body(const HourFarm *h, HourState *s, int b)
     double total = total_m3(s, body);
     double net = flow_through(s, body, p);
     s->vapour_m3_h[hub] =
-        fmin(s->vapour_m3_h[hub], fmax(0.0, before + net - KEPT_M3));
+        lesser(s->vapour_m3_h[hub], greater(0.0, before + net - KEPT_M3));
     double lost = 0.0;
     for (int j = 0; j < body->count; j++) {
         lost += s->vapour_m3_h[hub + j];
     }
-    double lack = fmax(0.0, body->total_m3 - total + lost);
-    double top_up = body->has_source ? fmin(lack, body->top_up_most_m3_h) : 0.0;
+    double lack = greater(0.0, body->total_m3 - total + lost);
+    double top_up =
+        body->has_source ? lesser(lack, body->top_up_most_m3_h) : 0.0;
     s->in_m3_h[hub] = top_up;
     s->out_m3_h[hub] = 0.0;
     s->volume_m3[hub] = before + net + top_up - s->vapour_m3_h[hub];
@@ -85,7 +86,7 @@ static void flows_of_body(const HourFarm *h, HourState *s, int b)
         double low = p->lowest_m3 - (body->total_m3 - total);
         to->top_up_m3 += top_up;
         to->vapour_m3 += lost;
-        to->sump_least_m3 = fmin(to->sump_least_m3, low);
+        to->sump_least_m3 = lesser(to->sump_least_m3, low);
         to->uncovered_h += p->is_uncovered || low < body->intake_m3 ? 1.0 : 0.0;
     }
 }
@@ -157,7 +158,7 @@ static double heat_up(const HourFarm *h, HourState *s, const Body *body,
         star_step(rates, 1.0, &column, s->room);
         double by_w = s->before[at] / like_m3(h, s, at);
         double power_w =
-            fmin(heater->power_w, (heater->target_degc - degc) / by_w);
+            lesser(heater->power_w, (heater->target_degc - degc) / by_w);
         for (int j = 0; j < body->count; j++) {
             s->heat[hub + j] += power_w * s->before[hub + j];
             s->mean[hub + j] += power_w * mean[j];

@@ -2,6 +2,7 @@
 #ifndef LEAT_SIM_HOUR_PARTS_H
 #define LEAT_SIM_HOUR_PARTS_H
 
+#include "base/extremes.h"
 #include "nature/fish/slices.h"
 #include "nature/flow/turns.h"
 #include "nature/water/star.h"

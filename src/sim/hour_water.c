@@ -273,7 +273,7 @@ static void zone_losses(const HourFarm *h, HourState *s, int v, double hours,
 /* Straight in pH from 7 to 8. */
 static double high_frac(double a)
 {
-    return a < 1e-7 ? fmin(1.0, -log10(a) - 7.0) : 0.0;
+    return a < 1e-7 ? lesser(1.0, -log10(a) - 7.0) : 0.0;
 }
 
 double hour_iron_loss_1_h(const HourFarm *h, double a)

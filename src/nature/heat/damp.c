@@ -4,6 +4,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "base/extremes.h"
 #include "nature/air/vapour.h"
 #include "nature/heat/exchange.h"
 
@@ -40,13 +41,13 @@ double damp_of_humidity_g_m3(double air_degc, double rh_frac)
 
 double damp_film_degc(double cover_w_m2_k, double air_degc, double outside_degc)
 {
-    double share = fmin(cover_w_m2_k / FILM_W_M2_K, 1.0);
+    double share = lesser(cover_w_m2_k / FILM_W_M2_K, 1.0);
     return air_degc - share * (air_degc - outside_degc);
 }
 
 double damp_back_frac(double cover_w_m2_k)
 {
-    return fmax(1.0 - cover_w_m2_k / FILM_W_M2_K, 0.0);
+    return greater(1.0 - cover_w_m2_k / FILM_W_M2_K, 0.0);
 }
 
 double damp_leaf_m3_s(double leaf_m2)
@@ -56,7 +57,7 @@ double damp_leaf_m3_s(double leaf_m2)
 
 static double within(double temp_degc)
 {
-    return fmin(fmax(temp_degc, -30.0), 60.0);
+    return lesser(greater(temp_degc, -30.0), 60.0);
 }
 
 DampFlows damp_step(const TunnelHouse *house, const DampHour *hour,
@@ -87,10 +88,10 @@ DampFlows damp_step(const TunnelHouse *house, const DampHour *hour,
         held = (before + to_film * film_g_m3) / (out_m3_s + to_film);
     }
     DampFlows flows = {.given_kg_s = hour->given_kg_s, .film_degc = film_degc};
-    held = fmin(held, most_g_m3);
+    held = lesser(held, most_g_m3);
     flows.leaf_kg_s = hour->leaf_m3_s * (most_g_m3 - held) / G_KG;
     flows.air_kg_s = through_m3_s * (held - outside_g_m3) / G_KG;
-    flows.film_kg_s = to_film * fmax(held - film_g_m3, 0.0) / G_KG;
+    flows.film_kg_s = to_film * greater(held - film_g_m3, 0.0) / G_KG;
     flows.stored_kg_s = rate * (held - *held_g_m3) / G_KG;
     double rest_kg_s = damp_residual_kg_s(&flows);
     /* Only air that is full has something left over but rounding. */

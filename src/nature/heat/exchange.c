@@ -4,6 +4,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "base/extremes.h"
 #include "nature/air/vapour.h"
 
 static const double GRAVITY_M_S2 = 9.81;
@@ -27,7 +28,8 @@ double heat_cover_loss_w_m2_k(CoverBuild build, double wind_m_s)
 {
     assert(build >= 0 && build < COVER_BUILD_COUNT);
     WindLine line = WIND_LINES[build];
-    return 1.163 * (line.calm + line.per_m_s * fmin(fmax(wind_m_s, 0.0), 10.0));
+    return 1.163 *
+           (line.calm + line.per_m_s * lesser(greater(wind_m_s, 0.0), 10.0));
 }
 
 double heat_cover_loss_at_w_m2_k(double book_w_m2_k, double wind_m_s)
@@ -39,7 +41,7 @@ double heat_cover_loss_at_w_m2_k(double book_w_m2_k, double wind_m_s)
 
 double heat_leak_changes_h(double wind_m_s)
 {
-    return fmin(0.8 + 0.3 * fmax(wind_m_s, 0.0), 4.0);
+    return lesser(0.8 + 0.3 * greater(wind_m_s, 0.0), 4.0);
 }
 
 double heat_air_w_k(double flow_m3_h)
@@ -50,7 +52,7 @@ double heat_air_w_k(double flow_m3_h)
 double heat_vent_m3_s(const VentSet *vent)
 {
     double k = vent->outside_degc + ZERO_DEGC_K;
-    double chimney = 2.0 * GRAVITY_M_S2 * (fmax(vent->excess_k, 0.0) / k) *
+    double chimney = 2.0 * GRAVITY_M_S2 * (greater(vent->excess_k, 0.0) / k) *
                      (vent->height_m / 4.0);
     double wind = vent->wind_effect * vent->wind_m_s * vent->wind_m_s;
     return vent->area_m2 / 2.0 * vent->discharge * sqrt(chimney + wind);
@@ -66,7 +68,7 @@ double heat_vent_two_m3_s(const VentSet *roof, double side_m2)
     double series_m2 = roof->area_m2 * side_m2 / both_m2;
     double half_m2 = (roof->area_m2 + side_m2) / 2.0;
     double chimney = series_m2 * series_m2 * 2.0 * GRAVITY_M_S2 *
-                     roof->height_m * fmax(roof->excess_k, 0.0) / k;
+                     roof->height_m * greater(roof->excess_k, 0.0) / k;
     double wind =
         half_m2 * half_m2 * roof->wind_effect * roof->wind_m_s * roof->wind_m_s;
     return roof->discharge * sqrt(chimney + wind);
@@ -81,7 +83,7 @@ double heat_vent_chimney_m3_s(double area_m2, double height_m, double excess_k,
                               double inside_degc)
 {
     return 0.65 * area_m2 *
-           sqrt(2.0 * GRAVITY_M_S2 * height_m * fmax(excess_k, 0.0) /
+           sqrt(2.0 * GRAVITY_M_S2 * height_m * greater(excess_k, 0.0) /
                 (inside_degc + ZERO_DEGC_K));
 }
 

@@ -4,6 +4,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "base/extremes.h"
 #include "nature/air/evapo.h"
 #include "nature/air/vapour.h"
 #include "nature/heat/exchange.h"
@@ -173,7 +174,7 @@ static double vented_degc(const TunnelHouse *house, const TunnelHour *hour,
     if (closed <= house->vent_at_degc || closed <= outside) {
         return closed;
     }
-    double low = fmax(outside, house->vent_at_degc);
+    double low = greater(outside, house->vent_at_degc);
     if (low > outside) {
         double flow_m3_s = 0.0;
         double full = vent_w_k(house, hour, low, &flow_m3_s);
@@ -196,7 +197,7 @@ typedef struct Floor {
 double tunnel_leaf_m2(const TunnelHouse *house, double leaf_frac,
                       double beds_m2)
 {
-    return fmin(LEAF_SPREAD * leaf_frac * beds_m2, house->floor_m2);
+    return lesser(LEAF_SPREAD * leaf_frac * beds_m2, house->floor_m2);
 }
 
 static Floor floor_of(const TunnelHouse *house, const TunnelHour *hour,
@@ -209,7 +210,8 @@ static Floor floor_of(const TunnelHouse *house, const TunnelHour *hour,
     double leaf_m2 = tunnel_leaf_m2(house, hour->leaf_frac, beds_m2);
     double bare_m2 =
         house->floor_m2 - leaf_m2 - (1.0 - hour->leaf_frac) * beds_m2;
-    return (Floor){leaf_m2, house->ground_m2 > 0.0 ? fmax(bare_m2, 0.0) : 0.0};
+    return (Floor){leaf_m2,
+                   house->ground_m2 > 0.0 ? greater(bare_m2, 0.0) : 0.0};
 }
 
 /* Vapour from below the dry stones of a flooded bed. */
@@ -218,9 +220,9 @@ static double bed_vapour_w(const TunnelHour *hour, const TunnelBed *bed)
     if (!bed->is_flooded) {
         return 0.0;
     }
-    double water_degc = fmin(fmax(bed->water_degc, 0.0), 50.0);
+    double water_degc = lesser(greater(bed->water_degc, 0.0), 50.0);
     double lack_kpa = air_saturation_kpa(water_degc) - hour->vapour_kpa;
-    return GRAVEL_VAPOUR_W_M2_KPA * fmax(lack_kpa, 0.0) * bed->area_m2;
+    return GRAVEL_VAPOUR_W_M2_KPA * greater(lack_kpa, 0.0) * bed->area_m2;
 }
 
 /* Sun less sky of a bed's bare part. */
@@ -273,7 +275,7 @@ static TunnelFlows given_flows(const TunnelHouse *house, const TunnelHour *hour,
                              ABSORBED_FRAC * hour->sun_w_m2 * house->floor_m2,
                          .tanks_w = hour->tanks_w};
     if (flows.sun_w > 0.0) {
-        double leaf_degc = fmin(fmax(state->air_degc, -30.0), 60.0);
+        double leaf_degc = lesser(greater(state->air_degc, -30.0), 60.0);
         flows.latent_w = flows.sun_w * floor->leaf_m2 / house->floor_m2 *
                          air_equilibrium_frac(leaf_degc, house->pressure_kpa);
     }
@@ -311,7 +313,7 @@ TunnelFlows tunnel_step(const TunnelHouse *house, const TunnelHour *hour,
     double air = vented_degc(house, hour, &sum, &flows);
     if (air < house->heater_at_degc && house->heater_w > 0.0) {
         double need_w = sum.pull_w_k * house->heater_at_degc - sum.free_w;
-        flows.heater_w = fmin(need_w, house->heater_w);
+        flows.heater_w = lesser(need_w, house->heater_w);
         air = (sum.free_w + flows.heater_w) / sum.pull_w_k;
     }
     double ground = sum.ground.constant + sum.ground.slope * air;
