@@ -154,10 +154,21 @@ static Err answer_years(const Arguments *arguments, FILE *out)
     if (question.progress && answer.sum.count < answer.asked) {
         fputc('\n', stderr);
     }
+    int ways = 0;
+    bool is_kept = arguments_has(arguments, "keep");
+    if (is_kept) {
+        TRY(years_keep(question.dir, &answer, arena, &ways));
+    }
     if (arguments_has(arguments, "json")) {
         fputs(years_answer_json(&answer, arena), out);
-    } else {
-        years_text_print(&answer, arguments_has(arguments, "all"), arena, out);
+        return ERR_NONE;
+    }
+    years_text_print(&answer, arguments_has(arguments, "all"), arena, out);
+    if (is_kept) {
+        fprintf(out,
+                "\nKept in counted.csv for %d ways: plans made from now on let "
+                "firm orders\ncount on no more than that, week by week.\n",
+                ways);
     }
     return ERR_NONE;
 }
@@ -167,9 +178,10 @@ Err cmd_foresee(const Arguments *arguments, FILE *out)
     if (arguments_option(arguments, "years")) {
         return answer_years(arguments, out);
     }
-    if (arguments_option(arguments, "seed")) {
-        return err_make(ERR_USAGE, "--seed draws possible years: it goes with "
-                                   "--years");
+    bool is_seed = arguments_option(arguments, "seed");
+    if (is_seed || arguments_has(arguments, "keep")) {
+        return err_make(ERR_USAGE, "--%s goes with --years",
+                        is_seed ? "seed" : "keep");
     }
     Arena *arena = arguments->arena;
     int64_t weeks = FORESEE_WEEKS_USUAL;

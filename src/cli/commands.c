@@ -100,6 +100,8 @@ static const Command COMMANDS[] = {
             {"years", "400", "run so many possible years: how sure each week "
                              "is, what breaks first", false},
             {"seed", "1", "draw other possible years", false},
+            {"keep", NULL, "keep what firm orders can count on, for plans to come",
+             false},
             {"all", NULL, "print all plant batches; with --years every week and "
                           "order",
              false},
@@ -107,7 +109,8 @@ static const Command COMMANDS[] = {
         .examples = LINES("leat foresee farm",
                           "leat foresee farm way=lettuce-head",
                           "leat foresee farm tank=A --today 2027-04-07",
-                          "leat foresee farm --years 400"),
+                          "leat foresee farm --years 400",
+                          "leat foresee farm --years 400 --keep"),
     },
     {
         .name = "heat", .run = cmd_heat,

@@ -17,6 +17,7 @@ static bool is_planned_from(TableId table)
 {
     switch ((int)table) {
     case TABLE_readings:
+    case TABLE_counted:
     case TABLE_contacts:
     case TABLE_plan:
     case TABLE_plan_plants:

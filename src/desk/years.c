@@ -2,11 +2,14 @@
 #include "desk/years.h"
 
 #include <inttypes.h>
+#include <math.h>
 
 #include "base/date.h"
 #include "desk/check_farm.h"
 #include "desk/child_pool.h"
+#include "desk/farm_folder.h"
 #include "desk/farm_today.h"
+#include "desk/folder_lock.h"
 #include "desk/plan_age.h"
 #include "desk/typical.h"
 #include "desk/week_choice.h"
@@ -155,6 +158,7 @@ static Err open_farm(const YearsQuestion *question, Arena *arena,
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
     tell(answer, plan_age_notice(told, typical.book, question->dir, arena));
+    answer->opening = told;
     answer->farm = farm;
     answer->book = typical.book;
     answer->first_week = choice.week;
@@ -282,6 +286,42 @@ Err years_answer(const YearsQuestion *question, Arena *arena, YearsAnswer *out)
     }
     *out = answer;
     return ERR_NONE;
+}
+
+static int32_t counted_rows(const YearsAnswer *answer, Counted *rows)
+{
+    int32_t count = 0;
+    for (int way = 0; way < answer->farm->ways_count; way++) {
+        YearsCounted told = years_counted(&answer->sum, way, answer->typical);
+        if (!isnan(told.by_week)) {
+            rows[count++] = (Counted){
+                .way = way,
+                .counted_pct = round(fmin(told.by_week, 1.0) * 1e3) / 10.0,
+                .years = (int32_t)answer->sum.count,
+                .from = answer->first_week};
+        }
+    }
+    return count;
+}
+
+Err years_keep(const char *dir, const YearsAnswer *answer, Arena *arena,
+               int *out_ways)
+{
+    static const TableId COUNTED = TABLE_counted;
+    if (answer->sum.count < YEARS_KEEP_LEAST) {
+        return err_make(ERR_RANGE,
+                        "%" PRId64 " years are too few to count on: at least "
+                        "%d",
+                        answer->sum.count, YEARS_KEEP_LEAST);
+    }
+    Farm farm = *answer->opening;
+    Counted *rows = ARENA_ARRAY(arena, Counted, farm.ways_count);
+    farm.counted_count = counted_rows(answer, rows);
+    farm.counted = rows;
+    *out_ways = farm.counted_count;
+    CLEANUP(folder_lock_close) FolderLock lock = {0};
+    TRY(folder_lock_open(dir, &lock));
+    return farm_folder_write_tables(dir, &farm, &COUNTED, 1, arena);
 }
 
 const char *years_answer_json(const YearsAnswer *answer, Arena *arena)

@@ -26,8 +26,9 @@ typedef struct YearsQuestion {
 } YearsQuestion;
 
 typedef struct YearsAnswer {
+    const Farm *opening; /* its tables as they are */
     const Farm *farm; /* as it stands on the first day; Borrowed from the arena,
-                         as all of this */
+                      as all of this */
     const Book *book;
     YearsFarm *years; /* for what is due and what the plan counts on */
     int32_t first_week;
@@ -45,6 +46,13 @@ typedef struct YearsAnswer {
  * or a day before the tables; ERR_STOPPED where not one year was run. */
 NODISCARD Err years_answer(const YearsQuestion *question, Arena *arena,
                            YearsAnswer *out);
+
+/* Keeps what firm orders can count on week by week as the table counted, which
+ * plans read from then on. out_ways: how many ways it holds. ERR_RANGE: fewer
+ * than YEARS_KEEP_LEAST years were run; ERR_BUSY, ERR_IO as the folder says. */
+enum { YEARS_KEEP_LEAST = 50 };
+NODISCARD Err years_keep(const char *dir, const YearsAnswer *answer,
+                         Arena *arena, int *out_ways);
 
 /* The answer as JSON (json/years.h). */
 const char *years_answer_json(const YearsAnswer *answer, Arena *arena);

@@ -82,6 +82,21 @@ static void check_figures(const Checker *c)
     }
 }
 
+static void check_counted(const Checker *c)
+{
+    for (int32_t i = 0; i < c->farm->counted_count; i++) {
+        const Counted *row = &c->farm->counted[i];
+        for (int32_t j = 0; j < i && row->way >= 0; j++) {
+            if (c->farm->counted[j].way == row->way) {
+                check_tell(c, TABLE_counted, row, "way",
+                           "each way once; line %d has it already",
+                           (int)c->farm->counted[j].line);
+                break;
+            }
+        }
+    }
+}
+
 /* ---- What stands in the beds today ----------------------------------------
  */
 
@@ -254,6 +269,7 @@ void check_plants(const Checker *c)
         check_way(c, &c->farm->ways[i]);
     }
     check_figures(c);
+    check_counted(c);
     check_nursery(c);
     for (int32_t i = 0; i < c->farm->plants_count; i++) {
         check_plant_dates(c, &c->farm->plants[i]);

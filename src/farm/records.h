@@ -325,6 +325,13 @@
     F(R, NUMBER, high, NEEDED, -1e9, 1e9, 0, 0, "one time in ten higher")      \
     F(R, TEXT, note, MAY, 0, 0, 0, 0, "where it comes from")
 
+#define COUNTED_FIELDS(F, R)                                                   \
+    F(R, REF, way, NEEDED, 0, 0, 0, TABLE_ways, "a way of growing; each once") \
+    F(R, NUMBER, counted_pct, NEEDED, 0, 100, 0, 0,                            \
+      "of what the typical year brings, what firm orders may count on")        \
+    F(R, COUNT, years, NEEDED, 1, 1000000, 0, 0, "possible years behind it")   \
+    F(R, DATE, from, NEEDED, 0, 0, 0, 0, "the first Monday of those years")
+
 #define PLANT_FIELDS(F, R)                                                     \
     F(R, ID, id, NEEDED, 0, 0, 0, 0, "a plant batch standing today")           \
     F(R, REF, way, NEEDED, 0, 0, 0, TABLE_ways, "how it is grown")             \
@@ -538,6 +545,8 @@ F(R, TEXT, book, NEEDED, 0, 0, 0, 0, "hash of the book and your figures")    \
     T(crops, Crop, CROP_FIELDS, 0, 0, "crops this farm grows")                 \
     T(ways, Way, WAY_FIELDS, 0, 0, "ways of growing them")                     \
     T(figures, OwnFigure, FIGURE_FIELDS, 0, 0, "your own figures")             \
+    T(counted, Counted, COUNTED_FIELDS, 0, 0,                                  \
+      "what possible years let firm orders count on")                          \
     T(plants, Plant, PLANT_FIELDS, 0, 0, "plant batches standing today")       \
     T(products, Product, PRODUCT_FIELDS, 0, 0, "what is sold")                 \
     T(parts, Part, PART_FIELDS, 0, 0, "what a product is made of")             \

@@ -53,8 +53,4 @@ NODISCARD Err plan_build(const PlanInputs *inputs, Arena *arena,
 
 enum { PLAN_TAIL_WEEKS = 26 };
 
-/* Share of the mean that firm orders count on: less 0.84 standard deviations of
- * what all batches of a season share, so four years in five bring more. */
-double plan_counted_frac(double season_sd_frac);
-
 #endif

@@ -11,12 +11,6 @@ enum {
     ROOM_STEP = 1024
 };
 
-double plan_counted_frac(double season_sd_frac)
-{
-    static const double COUNTED_SPREADS = 0.84;
-    return fmax(0.0, 1.0 - COUNTED_SPREADS * season_sd_frac);
-}
-
 static int week_of_day(const Build *build, int32_t day)
 {
     return (week_of(day) - build->from) / 7;
@@ -128,7 +122,7 @@ static void fill_profile(const Columns *columns, const Growing *growing,
     double *mean = low + weeks;
     const Way *way = &build->farm->ways[growing->way];
     int batch_first = week_of_day(build, batch->first_week);
-    double counted_frac = plan_counted_frac(batch->season_sd_frac);
+    double counted_frac = plant_counted_frac(&growing->year.rule);
     for (int i = 0; i < weeks; i++) {
         int t = option->first_week + i;
         int at = t - batch_first;

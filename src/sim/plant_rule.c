@@ -106,7 +106,8 @@ Err plant_rule_make(const Book *book, const char *way_id, PlantRule *out)
                       .line = book_emergence_line(crop),
                       .row = book->emergence[crop - book->crops],
                       .germination_frac = crop->germination_frac.value,
-                      .nursery_d = way->nursery_d};
+                      .nursery_d = way->nursery_d,
+                      .counted_frac = NAN};
     put_picks(way, &rule);
     put_losses(crop, &rule);
     put_feed(book->common, crop, way, &rule);
@@ -140,6 +141,11 @@ Err plant_rule_of_farm(const Book *book, const Farm *farm, int32_t way,
                           ? farm->farm->feed_leafy_g_m2_d
                           : farm->farm->feed_fruiting_g_m2_d;
         rule.want_g_m2_d = want > 0.0 ? want : rule.want_g_m2_d;
+    }
+    for (int32_t i = 0; i < farm->counted_count; i++) {
+        if (farm->counted[i].way == way) {
+            rule.counted_frac = farm->counted[i].counted_pct / 100.0;
+        }
     }
     *out = rule;
     return ERR_NONE;

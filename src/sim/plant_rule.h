@@ -36,6 +36,8 @@ typedef struct PlantRule {
     Figure units; /* a plant and pick, before what is not saleable */
     Figure saleable_frac;
     double season_share_frac; /* of the spread: common to a season's batches */
+    double counted_frac;      /* what firm orders count on, of the mean, by many
+                                 years; NAN: by the spread */
     double kept_frac;         /* plants that outlive their setting out */
     double flow_start, flow_rise, flow_fall, flow_end;
 

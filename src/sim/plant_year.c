@@ -201,13 +201,20 @@ double plant_season_sd_frac(const PlantRule *rule)
            bounded(spread(&rule->units, &rule->saleable_frac, true)) / 1.28;
 }
 
+double plant_counted_frac(const PlantRule *rule)
+{
+    static const double COUNTED_SPREADS = 0.84;
+    return isnan(rule->counted_frac)
+               ? fmax(0.0, 1.0 - COUNTED_SPREADS * plant_season_sd_frac(rule))
+               : rule->counted_frac;
+}
+
 static void fill_spread(const PlantRule *rule, PlantBatch *batch)
 {
     double low = spread(&rule->units, &rule->saleable_frac, true);
     double high = spread(&rule->units, &rule->saleable_frac, false);
     batch->spread_low_frac = bounded(low);
     batch->spread_high_frac = high;
-    batch->season_sd_frac = plant_season_sd_frac(rule);
     for (int32_t i = 0; i < batch->week_count; i++) {
         batch->units_low[i] = batch->units[i] * (1.0 - bounded(low));
         batch->units_high[i] = batch->units[i] * (1.0 + high);

@@ -72,8 +72,6 @@ typedef struct PlantBatch {
     double loss_frac;        /* share of the yield lost, mean of the picks */
     double spread_low_frac;  /* how far a poor batch falls below the mean */
     double spread_high_frac; /* and a good one rises above */
-    double season_sd_frac;   /* standard deviation, as a share of the mean, that
-                                all batches of the season have in common */
     int32_t first_week;      /* the Monday of set_day's week */
     int32_t week_count;
     double *units;       /* a plant set: mean; Borrowed from the arena */
@@ -111,6 +109,11 @@ int32_t plant_year_ready_day(const PlantYear *year, int32_t sow_day);
 /* Standard deviation of a way's yield, as a share of the mean, that all batches
  * of a season have in common. */
 double plant_season_sd_frac(const PlantRule *rule);
+
+/* Share of the mean that firm orders may count on: what many possible years
+ * gave the farm, else less 0.84 standard deviations of a season's batches
+ * (four seasons in five). */
+double plant_counted_frac(const PlantRule *rule);
 
 /* "winter kills it in November", "bolts in June before the first pick"; text
  * for a batch that is refused or cut short, "" for one that is not. */

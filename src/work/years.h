@@ -188,7 +188,7 @@ typedef struct YearsDue {
 YearsDue years_due(const YearsFarm *years, int order, int week);
 
 /* What the plan of the typical year counts on of a way: the share of the mean
- * that firm orders may take (mean less 0.84 spreads of a season). */
+ * that firm orders may take (plant_counted_frac). */
 double years_plan_counted_frac(const YearsFarm *years, int way);
 
 #endif

@@ -98,8 +98,7 @@ Err years_plants_open(YearsFarm *years, Arena *arena)
     for (int way = 0; way < farm->ways_count; way++) {
         PlantRule rule;
         TRY(plant_rule_of_farm(years->ask.book, farm, way, &rule));
-        years->counted_frac[way] =
-            plan_counted_frac(plant_season_sd_frac(&rule));
+        years->counted_frac[way] = plant_counted_frac(&rule);
     }
     plants->states = ARENA_ARRAY(arena, PickState, plants->batch_count);
     plants->yield = ARENA_ARRAY(arena, double, plants->batch_count);

@@ -3,6 +3,7 @@ text, JSON, a stop in the middle, refusals.
 
 usage: years.py LEAT SOURCE_ROOT
 """
+import csv
 import datetime
 import json
 import os
@@ -131,12 +132,45 @@ class Years(DemoFarm):
         self.assertIn("weather_log.csv:", told.stderr)
         self.assertIn("warm", told.stderr)
 
+    def test_what_is_kept_is_what_firm_orders_count_on_in_plans(self):
+        kept = os.path.join(self.top, "kept")
+        shutil.copytree(self.farm, kept)
+        told = run("foresee", kept, *DAY, "--years", "49", "--weeks", "8",
+                   "--keep")
+        self.assertNotEqual(told.returncode, 0)
+        self.assertIn("49", told.stderr)
+        self.assertFalse(os.path.exists(os.path.join(kept, "counted.csv")))
+        told = run("foresee", kept, *DAY, "--years", "60", "--weeks", "8",
+                   "--keep")
+        self.assertEqual(told.returncode, 0, told.stderr)
+        self.assertIn("counted.csv", told.stdout)
+        with open(os.path.join(kept, "counted.csv"), encoding="utf-8") as file:
+            rows = list(csv.DictReader(file))
+        shares = {way["way"]: way["by_week_frac"]
+                  for way in self.page["counted_on"]}
+        self.assertEqual([row["way"] for row in rows], list(shares))
+        for row in rows:
+            self.assertAlmostEqual(float(row["counted_pct"]) / 100,
+                                   min(shares[row["way"]], 1), delta=6e-4)
+            self.assertEqual(row["years"], "60")
+        self.assertEqual(run("check", kept).returncode, 0)
+        # The accepted plan is not out of date by it; years count by it.
+        shown = run("jobs", kept, *DAY)
+        self.assertEqual(shown.returncode, 0, shown.stderr)
+        self.assertNotIn("counted", shown.stdout)
+        page = json.loads(run("foresee", kept, *DAY, "--years", "2", "--weeks",
+                              "8", "--json").stdout)
+        for way in page["counted_on"]:
+            self.assertAlmostEqual(way["plan_frac"],
+                                   min(shares[way["way"]], 1), delta=6e-4)
+
     def test_what_makes_no_sense_is_refused_with_its_name(self):
         for words, told in (
                 (("--years", "0"), "--years"),
                 (("--years", "10", "way=lettuce-head"), "way="),
                 (("--years", "10", "--weeks", "105"), "--weeks"),
                 (("--seed", "3"), "--years"),
+                (("--keep",), "--years"),
                 (("--years", "10", "--today", "2026-01-05"), "2027-03-01")):
             got = run("foresee", self.farm, *words)
             self.assertNotEqual(got.returncode, 0, words)

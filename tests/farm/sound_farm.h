@@ -87,6 +87,7 @@ static const TestTable MORE[] = {
     {"contacts.csv", "id,turn,name,phone\nx,1,Ann,0\ny,2,Bo,0\n"},
     {"readings.csv", "tank,loop,at,quantity,value\n"
                      "A,,2027-03-01T07:30Z,ph,7.2\n"},
+    {"counted.csv", "way,counted_pct,years,from\nbasil,70,400,2027-03-01\n"},
     {"figures.csv", "about,figure,value,low,high\n"
                     "basil-bunch,yield_g,30,20,40\n"},
 };

@@ -220,6 +220,9 @@ static void the_plants_make_sense(void **state)
         {"nursery.csv", "n1,40\n", "",
          "nursery.csv:0:0: \"\": expected a nursery bench; way basil is raised "
          "in trays\n"},
+        {"counted.csv", NULL, "basil,60,400,2027-03-01\n",
+         "counted.csv:3:1: \"basil\": expected each way once; line 2 has it "
+         "already\n"},
         {"figures.csv", "yield_g,30", "yield_g,60",
          "figures.csv:2:2: \"yield_g\": expected a figure that fits the "
          "book: "},

@@ -195,8 +195,9 @@ static void weeks_hold_what_the_batch_gives(void **state)
             assert_true(units > 0.0 && units <= most * 1.0001);
             assert_true(batch.loss_frac > 0.0 && batch.loss_frac < 1.0);
             assert_true(batch.clear_day > batch.last_pick_day);
-            assert_true(batch.season_sd_frac > 0.0);
-            assert_true(batch.season_sd_frac < batch.spread_low_frac);
+            double season_sd_frac = plant_season_sd_frac(rule);
+            assert_true(season_sd_frac > 0.0);
+            assert_true(season_sd_frac < batch.spread_low_frac);
             for (int32_t i = 0; i < batch.week_count; i++) {
                 int32_t sunday = batch.first_week + 7 * i + 6;
                 assert_true(sunday >= batch.pick_day - 3 ||
@@ -376,6 +377,14 @@ static void a_farms_own_figures_go_before_the_books(void **state)
     PlantRule book_bunches;
     assert_ok(plant_rule_make(&own, "basil-bunch", &book_bunches));
     assert_near(bunches.units.value, book_bunches.units.value / 2.0, 1e-12);
+    /* Of the mean less 0.84 spreads of a season; or as many years gave it. */
+    assert_near(plant_counted_frac(&bunches),
+                1.0 - 0.84 * plant_season_sd_frac(&bunches), 1e-12);
+    Counted counted[] = {{.way = 1, .counted_pct = 61.5, .years = 400}};
+    farm.counted = counted;
+    farm.counted_count = 1;
+    assert_ok(plant_rule_of_farm(&own, &farm, 1, &bunches));
+    assert_near(plant_counted_frac(&bunches), 0.615, 1e-12);
     assert_err(plant_rule_of_farm(&own, &farm, 2, &wrong), ERR_NOT_FOUND,
                "basil");
     figures[0].figure = "first_pick";
