@@ -1,7 +1,6 @@
 /* One pool of memory for one request, simulation or plan. */
 #include "base/arena.h"
 
-#include <stdarg.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -90,16 +89,22 @@ char *arena_copy_text(Arena *arena, const char *text)
     return arena_copy_bytes(arena, text, strlen(text));
 }
 
-char *arena_text(Arena *arena, const char *format, ...)
+char *arena_text_list(Arena *arena, const char *format, va_list args)
 {
-    va_list args;
     va_list again;
-    va_start(args, format);
     va_copy(again, args);
     int length = vsnprintf(NULL, 0, format, args);
-    va_end(args);
     char *text = arena_alloc(arena, (size_t)length + 1, 1);
     vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);
+    return text;
+}
+
+char *arena_text(Arena *arena, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    char *text = arena_text_list(arena, format, args);
+    va_end(args);
     return text;
 }

@@ -6,15 +6,18 @@
 #ifndef LEAT_BASE_ARENA_H
 #define LEAT_BASE_ARENA_H
 
+#include <stdarg.h>
 #include <stddef.h>
 
 #include "base/err.h"
 
 typedef struct ArenaBlock ArenaBlock;
+typedef struct Tongue Tongue;
 
 typedef struct Arena {
-    ArenaBlock *blocks; /* Owned. */
-    size_t used_bytes;  /* handed out so far */
+    ArenaBlock *blocks;   /* Owned. */
+    size_t used_bytes;    /* handed out so far */
+    const Tongue *tongue; /* that its sentences are in; NULL: English. Static */
 } Arena;
 
 /* A zeroed Arena is ready for use; releasing it twice does nothing. */
@@ -32,6 +35,8 @@ void *arena_grow(Arena *arena, const void *items, size_t old_count,
 char *arena_copy_text(Arena *arena, const char *text);
 char *arena_copy_bytes(Arena *arena, const char *bytes, size_t length);
 char *arena_text(Arena *arena, const char *format, ...) PRINTF_LIKE(2, 3);
+char *arena_text_list(Arena *arena, const char *format, va_list args)
+    PRINTF_LIKE(2, 0);
 
 #define ARENA_NEW(arena, type) ((type *)arena_alloc((arena), 1, sizeof(type)))
 #define ARENA_ARRAY(arena, type, count)                                        \

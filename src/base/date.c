@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/tongue.h"
+
 enum { YEAR_MIN = 1900, YEAR_MAX = 2199, DAYS_PER_ERA = 146097 };
 
 static int floor_div(int a, int b)
@@ -99,17 +101,18 @@ int date_weekday(int32_t day)
 
 const char *date_weekday_name(int weekday)
 {
-    static const char *const NAMES[7] = {"Mon", "Tue", "Wed", "Thu",
-                                         "Fri", "Sat", "Sun"};
+    static const char *const NAMES[7] = {SAY("Mon"), SAY("Tue"), SAY("Wed"),
+                                         SAY("Thu"), SAY("Fri"), SAY("Sat"),
+                                         SAY("Sun")};
     assert(weekday >= 0 && weekday < 7);
     return NAMES[weekday];
 }
 
 const char *date_month_name(int month)
 {
-    static const char *const NAMES[12] = {"Jan", "Feb", "Mar", "Apr",
-                                          "May", "Jun", "Jul", "Aug",
-                                          "Sep", "Oct", "Nov", "Dec"};
+    static const char *const NAMES[12] = {
+        SAY("Jan"), SAY("Feb"), SAY("Mar"), SAY("Apr"), SAY("May"), SAY("Jun"),
+        SAY("Jul"), SAY("Aug"), SAY("Sep"), SAY("Oct"), SAY("Nov"), SAY("Dec")};
     assert(month >= 1 && month <= 12);
     return NAMES[month - 1];
 }

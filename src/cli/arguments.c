@@ -196,6 +196,11 @@ const char *arguments_option(const Arguments *arguments, const char *name)
     return pair_find(arguments->options, arguments->option_count, name);
 }
 
+bool arguments_takes(const Arguments *arguments, const char *name)
+{
+    return spec_find(arguments->specs->options, name) != NULL;
+}
+
 bool arguments_has(const Arguments *arguments, const char *name)
 {
     return arguments_option(arguments, name) != NULL;

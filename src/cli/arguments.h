@@ -60,6 +60,9 @@ NODISCARD Err arguments_parse(const ArgumentSpecs *specs, size_t count,
 const char *arguments_word(const Arguments *arguments, size_t place);
 const char *arguments_fact(const Arguments *arguments, const char *key);
 const char *arguments_option(const Arguments *arguments, const char *name);
+
+/* Whether the command has an option of that name. */
+bool arguments_takes(const Arguments *arguments, const char *name);
 bool arguments_has(const Arguments *arguments, const char *name);
 
 /* An option as a whole number from min to max (*out is left as it is where

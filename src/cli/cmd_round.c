@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "cli/commands.h"
 #include "cli/wrap.h"
 #include "desk/round.h"
@@ -26,11 +27,13 @@ static const char *last_text(const RoundItem *item, int32_t day, Arena *arena)
         return "";
     }
     CivilDate civil = date_to_civil(value->yesterday_on);
-    const char *when = value->yesterday_on == day - 1
-                           ? "yesterday"
-                           : arena_text(arena, "%d %s", civil.day,
-                                        date_month_name(civil.month));
-    const char *how = value->is_yesterday_told ? "" : " by the plan";
+    const char *when =
+        value->yesterday_on == day - 1
+            ? say(arena, "yesterday")
+            : arena_text(arena, "%d %s", civil.day,
+                         say(arena, date_month_name(civil.month)));
+    const char *how =
+        value->is_yesterday_told ? "" : say(arena, " by the plan");
     return arena_text(arena, "%s %.*f%s", when,
                       item->kind == ROUND_READ ? 1 : 0, value->yesterday, how);
 }
@@ -81,14 +84,15 @@ static void print_readings(const RoundStop *stop, int32_t day, Arena *arena,
                           short_reading(item, arena));
         if (!isnan(item->value.expected)) {
             text =
-                arena_text(arena, "%s about %.1f", text, item->value.expected);
+                arena_say(arena, "%s about %.1f", text, item->value.expected);
         }
         if (*last) {
             text = arena_text(arena, "%s (%s)", text, last);
         }
     }
     if (*text) {
-        print_line("     [ ] Read ", text, out);
+        print_line(arena_text(arena, "     [ ] %s ", say(arena, "Read")), text,
+                   out);
     }
 }
 
@@ -124,7 +128,8 @@ static void print_item(const RoundItem *item, int32_t day, Arena *arena,
 }
 
 /* Cautions once, under the part they belong to. */
-static void print_cautions(const Round *round, bool is_hands, FILE *out)
+static void print_cautions(const Round *round, bool is_hands,
+                           const Arena *arena, FILE *out)
 {
     bool is_told[CAUTION_COUNT] = {false};
     for (int32_t s = 0; s < round->stop_count; s++) {
@@ -136,7 +141,7 @@ static void print_cautions(const Round *round, bool is_hands, FILE *out)
                 continue;
             }
             is_told[job->caution] = true;
-            print_line(" ! ", caution_short(job->caution), out);
+            print_line(" ! ", say(arena, caution_short(job->caution)), out);
         }
     }
 }
@@ -168,15 +173,15 @@ static void print_part(const Round *round, bool is_hands, Arena *arena,
         }
         print_readings(stop, round->day, arena, out);
     }
-    print_cautions(round, is_hands, out);
+    print_cautions(round, is_hands, arena, out);
 }
 
 static void print_text(const RoundAnswer *answer, Arena *arena, FILE *out)
 {
     const Round *round = &answer->round;
-    fprintf(out, "Round, %s", answer->today.title);
+    fprintf(out, say(arena, "Round, %s"), answer->today.title);
     if (round->told_count > 0) {
-        fprintf(out, "; told today: %d", (int)round->told_count);
+        fprintf(out, say(arena, "; told today: %d"), (int)round->told_count);
     }
     fputc('\n', out);
     for (int i = 0; i < answer->today.notice_count; i++) {
@@ -185,25 +190,26 @@ static void print_text(const RoundAnswer *answer, Arena *arena, FILE *out)
     for (int32_t i = 0; i < round->suspect_count; i++) {
         print_line("! ", round->suspects[i].text, out);
     }
-    fprintf(out, "\nEyes first, touch nothing: %d stops, %.2f kg of feed\n",
-            (int)round_taps(round), round->feed_g / 1000.0);
+    fprintf(out, "\n%s\n",
+            arena_say(arena,
+                      "Eyes first, touch nothing: %d stops, %.2f kg of feed",
+                      (int)round_taps(round), round->feed_g / 1000.0));
     const char *feed = "";
     for (int32_t l = 0; l < answer->today.farm->loops_count; l++) {
         const RoundFeed *loop = &round->loops[l];
         if (loop->wanted_g > 0.0) {
-            feed = arena_text(
-                arena,
-                "%s%s%s: %.2f kg, %.0f %% of what its "
-                "beds want",
-                feed, *feed ? "; " : "", answer->today.farm->loops[l].id,
-                loop->given_g / 1000.0, 100.0 * loop->given_g / loop->wanted_g);
+            const char *text = arena_say(
+                arena, "%s: %.2f kg, %.0f %% of what its beds want",
+                answer->today.farm->loops[l].id, loop->given_g / 1000.0,
+                100.0 * loop->given_g / loop->wanted_g);
+            feed = arena_text(arena, "%s%s%s", feed, *feed ? "; " : "", text);
         }
     }
     if (*feed) {
         print_line(" ", feed, out);
     }
     print_part(round, false, arena, out);
-    fputs("\nThen the hands\n", out);
+    fprintf(out, "\n%s\n", say(arena, "Then the hands"));
     print_part(round, true, arena, out);
 }
 

@@ -21,6 +21,12 @@
         __VA_ARGS__, NULL                                                      \
     }
 
+/* The option of commands that people on the farm read. */
+#define LANGUAGE                                                               \
+    {                                                                          \
+        "language", "pt", "say it in es, fr, pt or ar (drafts)", false         \
+    }
+
 /* clang-format off */
 static const Command COMMANDS[] = {
     {
@@ -137,6 +143,7 @@ static const Command COMMANDS[] = {
         .takes.options = SPECS(
             {"today", "2027-04-07", "on that day", false},
             {"hours", NULL, "tell the air by the hour, too", false},
+            LANGUAGE,
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat vent farm", "leat vent farm --today 2027-12-14"),
     },
@@ -208,6 +215,7 @@ static const Command COMMANDS[] = {
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
         .takes.options = SPECS(
             {"today", "2027-04-07", "as if it were that day", false},
+            LANGUAGE,
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat round farm",
                           "leat round farm --today 2027-04-07 --json"),
@@ -220,6 +228,7 @@ static const Command COMMANDS[] = {
                               false}),
         .takes.options = SPECS(
             {"today", "2027-04-07", "as if it were that day", false},
+            LANGUAGE,
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat beds farm", "leat beds farm bed=H1-S3"),
     },
@@ -260,6 +269,7 @@ static const Command COMMANDS[] = {
             {"today", "2027-04-07", "as if it were that day", false},
             {"kind", "round,pick", "of round, feed, water, pick, sow", false},
             {"out", "FILE", "write the page to a file (HTML for A4)", false},
+            LANGUAGE,
             {"json", NULL, "print the rows, to key a filled sheet in", false}),
         .examples = LINES("leat sheets farm --out today.html",
                           "leat sheets farm --kind pick --out pick.html"),
@@ -288,6 +298,7 @@ static const Command COMMANDS[] = {
             {"week", "2027-W14", "all of that week; also: this, next", false},
             {"loads", NULL, "what goes in the van, by day and buyer", false},
             {"cautions", NULL, "tell all cautions in full, too", false},
+            LANGUAGE,
             {"json", NULL, "print the whole week as JSON", false},
             {"csv", NULL, "print its jobs as a table", false},
             {"ics", "FILE", "write the week to a calendar file as well", false},
@@ -393,6 +404,7 @@ static const Command COMMANDS[] = {
             {"today", "2027-04-07", "on that day", false},
             {"print", "FILE", "write it as a page for an A4 sheet as well (HTML)",
              false},
+            LANGUAGE,
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat emergency farm pump=pump-1 at=02:10",
                           "leat emergency farm heater=pellets-1 "
@@ -418,6 +430,7 @@ static const Command COMMANDS[] = {
             {"at", "07:30", "when; or 2027-03-02T07:30; without: now", false}),
         .takes.options = SPECS(
             {"today", "2027-04-07", "on that day", false},
+            LANGUAGE,
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat reading farm loop=loop-1 tan_mg_l=1.5 ph=6.1 "
                           "alkalinity_mg_l=25 temp_degc=24",
@@ -449,6 +462,7 @@ static const Command COMMANDS[] = {
             {"at", "07:30", "when; or 2027-03-02T07:30; without: now", false}),
         .takes.options = SPECS(
             {"today", "2027-04-07", "on that day", false},
+            LANGUAGE,
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat dose farm loop=loop-1 ph=6.2 target_ph=6.8 "
                           "alkalinity_mg_l=30 tan_mg_l=0.5 temp_degc=24",

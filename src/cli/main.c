@@ -10,7 +10,7 @@
 
 #include <unistd.h>
 
-#include "base/arena.h"
+#include "base/tongue.h"
 #include "cli/commands.h"
 
 /* A stream that came closed is opened so that it cannot be written (stdin:
@@ -51,6 +51,23 @@ static Err output_finish(void)
     return ERR_NONE;
 }
 
+/* Where the command takes --language, all that it says is in that one. */
+static Err choose_tongue(const Arguments *arguments)
+{
+    const char *code = arguments_takes(arguments, "language")
+                           ? arguments_option(arguments, "language")
+                           : NULL;
+    const Tongue *tongue = code ? tongue_named(code) : NULL;
+    if (code && !tongue) {
+        return err_make(ERR_USAGE,
+                        "--language: \"%.20s\" is not en, es, fr, pt "
+                        "or ar",
+                        code);
+    }
+    arena_speak(arguments->arena, tongue);
+    return ERR_NONE;
+}
+
 /* out_command: the command that was called, NULL before it is known. */
 static Err run(int argc, char **argv, Arena *arena, const Command **out_command)
 {
@@ -75,6 +92,7 @@ static Err run(int argc, char **argv, Arena *arena, const Command **out_command)
         command_print_help(*out_command, stdout);
         return ERR_NONE;
     }
+    TRY(choose_tongue(&arguments));
     return (*out_command)->run(&arguments, stdout);
 }
 

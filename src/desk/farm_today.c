@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "desk/check_farm.h"
 #include "desk/clock.h"
 #include "desk/fish_grow.h"
@@ -237,11 +238,14 @@ static const char *tell_unsettled(const JournalState *state, const char *dir,
 {
     int32_t count = state->unsettled_count;
     return count > 0
-               ? arena_text(arena,
-                            "%d planned %s of earlier weeks %s not told of: "
-                            "taken as done (leat journal %s --settle).",
-                            (int)count, count == 1 ? "step" : "steps",
-                            count == 1 ? "was" : "were", dir)
+               ? arena_text(
+                     arena,
+                     say_n(arena, count,
+                           "%d planned step of earlier weeks was not told of: "
+                           "taken as done (leat journal %s --settle).",
+                           "%d planned steps of earlier weeks were not told "
+                           "of: taken as done (leat journal %s --settle)."),
+                     (int)count, dir)
                : NULL;
 }
 
@@ -250,10 +254,13 @@ static const char *tell_doubts(const JournalState *state, const char *dir,
 {
     int32_t count = state->doubt_count;
     return count > 0 ? arena_text(arena,
-                                  "%d %s of the journal %s in doubt (leat "
-                                  "journal %s --settle).",
-                                  (int)count, count == 1 ? "entry" : "entries",
-                                  count == 1 ? "is" : "are", dir)
+                                  say_n(arena, count,
+                                        "%d entry of the journal is in doubt "
+                                        "(leat journal %s --settle).",
+                                        "%d entries of the journal are in "
+                                        "doubt (leat journal %s "
+                                        "--settle)."),
+                                  (int)count, dir)
                      : NULL;
 }
 

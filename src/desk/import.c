@@ -108,7 +108,7 @@ static int32_t find_row(const Diff *diff, const Farm *farm, const char *first)
     return -1;
 }
 
-static void say(Diff *diff, const char *row, const char *what)
+static void tell_of(Diff *diff, const char *row, const char *what)
 {
     if (strlen(diff->text) < CHANGES_MAX_BYTES) {
         diff->text =
@@ -131,7 +131,7 @@ static void compare_row(Diff *diff, const char *id, int32_t before,
         }
     }
     if (*what) {
-        say(diff, id, what);
+        tell_of(diff, id, what);
     }
 }
 
@@ -146,7 +146,7 @@ static void compare(Diff *diff)
         int32_t old =
             has_id ? find_row(diff, diff->before, id) : (i < was ? i : -1);
         if (old < 0) {
-            say(diff, id, "added");
+            tell_of(diff, id, "added");
         } else {
             compare_row(diff, id, old, i);
         }
@@ -155,7 +155,7 @@ static void compare(Diff *diff)
         const char *id = cell(diff, diff->before, 0, i);
         bool is_there = has_id ? find_row(diff, diff->after, id) >= 0 : i < is;
         if (!is_there) {
-            say(diff, id, "taken out");
+            tell_of(diff, id, "taken out");
         }
     }
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "farm/book_fields.h"
 #include "farm/write.h"
 #include "sim/plant_rule.h"
@@ -87,7 +88,7 @@ static const char *changed_tables(const Farm *farm, Arena *arena)
         }
     }
     return count > TABLES_NAMED
-               ? arena_text(arena, "%s and %d more", text, count - TABLES_NAMED)
+               ? arena_say(arena, "%s and %d more", text, count - TABLES_NAMED)
                : text;
 }
 
@@ -106,15 +107,16 @@ const char *plan_age_notice(const Farm *farm, const Book *own, const char *dir,
         return NULL;
     }
     bool is_figures = strstr(changed, "figures.csv") != NULL;
-    const char *book = !is_book || is_figures ? ""
-                       : *changed             ? " and the book's figures"
-                                              : "the book's figures";
+    const char *book = !is_book || is_figures
+                           ? ""
+                           : say(arena, *changed ? " and the book's figures"
+                                                 : "the book's figures");
     char day[DATE_TEXT_SIZE];
     date_format(plan->accepted_on, day);
-    return arena_text(arena,
-                      "Since the plan was accepted (%s) %s%s changed: plan "
-                      "again (leat plan %s --keep-weeks 2 --accept).",
-                      day, changed, book, dir);
+    return arena_say(arena,
+                     "Since the plan was accepted (%s) %s%s changed: plan "
+                     "again (leat plan %s --keep-weeks 2 --accept).",
+                     day, changed, book, dir);
 }
 
 Err plan_age_of(const Farm *farm, const char *dir, Arena *arena,

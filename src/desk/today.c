@@ -2,6 +2,7 @@
 #include "desk/today.h"
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "desk/farm_today.h"
 #include "desk/plan_age.h"
 #include "desk/typical.h"
@@ -22,8 +23,9 @@ static const char *title_of(int32_t day, Arena *arena)
     week_format(day, week);
     CivilDate civil = date_to_civil(day);
     return arena_text(arena, "%s %d %s %d, %s",
-                      date_weekday_name(date_weekday(day)), civil.day,
-                      date_month_name(civil.month), civil.year, week);
+                      say(arena, date_weekday_name(date_weekday(day))),
+                      civil.day, say(arena, date_month_name(civil.month)),
+                      civil.year, week);
 }
 
 /* The day that is asked for, or by the clock within the plan, else within the
@@ -36,7 +38,8 @@ static void choose_day(int32_t asked, Today *today)
         farm, asked,
         week_of(has_plan ? farm->plan[0].from : farm->farm->records_from),
         has_plan ? farm->plan[0].weeks : YEAR_WEEKS,
-        has_plan ? "the accepted plan" : "the year after the farm's tables",
+        say(today->arena, has_plan ? "the accepted plan"
+                                   : "the year after the farm's tables"),
         today->arena);
     today->day = choice.day;
     today_tell(today, choice.notice);

@@ -2,6 +2,7 @@
 #include "desk/week_choice.h"
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "desk/clock.h"
 
 enum { WEEK_D = 7 };
@@ -21,10 +22,10 @@ WeekChoice week_choose(const Farm *farm, int32_t day, int32_t first, int weeks,
     return (WeekChoice){
         .week = first,
         .day = first,
-        .notice = arena_text(arena,
-                             "Today (%s) lies outside %s: this begins in its "
-                             "first week.",
-                             text, reach)};
+        .notice = arena_say(arena,
+                            "Today (%s) lies outside %s: this begins in its "
+                            "first week.",
+                            text, reach)};
 }
 
 const char *week_untold(const Farm *farm, int32_t week, Arena *arena)
@@ -35,8 +36,8 @@ const char *week_untold(const Farm *farm, int32_t week, Arena *arena)
     }
     char text[DATE_TEXT_SIZE];
     date_format(from, text);
-    return arena_text(arena,
-                      "Nothing was told since %s: until then the plan is taken "
-                      "as done.",
-                      text);
+    return arena_say(arena,
+                     "Nothing was told since %s: until then the plan is taken "
+                     "as done.",
+                     text);
 }

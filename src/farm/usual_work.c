@@ -1,6 +1,8 @@
 /* Work that comes every week on any farm. */
 #include "farm/usual_work.h"
 
+#include "base/tongue.h"
+
 enum { EVERY_DAY = 7 };
 
 static bool has_task_of(const Farm *farm, int skill)
@@ -23,11 +25,11 @@ int usual_work(const Farm *farm, const Book *book,
                UsualWork out[USUAL_WORK_MOST])
 {
     const UsualWork usual[USUAL_WORK_MOST] = {
-        {"round", "Walk the round and feed", SKILL_FEED,
+        {"round", SAY("Walk the round and feed"), SKILL_FEED,
          minutes_of(book, "round"), EVERY_DAY},
-        {"vents", "Vents and doors", SKILL_VENT, minutes_of(book, "vents"),
+        {"vents", SAY("Vents and doors"), SKILL_VENT, minutes_of(book, "vents"),
          EVERY_DAY},
-        {"water-test", "Test the water", SKILL_TEST,
+        {"water-test", SAY("Test the water"), SKILL_TEST,
          minutes_of(book, "water-test"), 1},
     };
     int count = 0;

@@ -6,6 +6,7 @@
 #include <time.h>
 
 #include "base/text.h"
+#include "base/tongue.h"
 #include "desk/folder_stamp.h"
 #include "http/admit.h"
 #include "http/api_work.h"
@@ -71,7 +72,8 @@ static KeptKey key_of(Exchange *exchange, const FolderStamp *stamp)
     const Request *request = &exchange->request;
     Arena *arena = &exchange->arena;
     const char *text =
-        arena_text(arena, "%s %d", request->path, (int)request->today);
+        arena_text(arena, "%s %d %s", request->path, (int)request->today,
+                   arena_tongue(arena)->code);
     if (exchange->route->by_person) {
         text = arena_text(arena, "%s\n%d %s\n%s", text,
                           (int)request->requester.role, request->requester.who,
@@ -293,6 +295,26 @@ static enum MHD_Result take_pair(void *context, enum MHD_ValueKind kind,
     return err.kind == ERR_OK ? MHD_YES : MHD_NO;
 }
 
+/* The language that is asked for; else the person's own; else the first that
+ * the browser wants. */
+static Err choose_tongue(Exchange *exchange)
+{
+    Request *request = &exchange->request;
+    const char *asked = request_text(request, KEY_LANGUAGE);
+    const char *own = request->requester.language;
+    request->tongue =
+        asked ? tongue_named(asked)
+        : own && *own
+            ? tongue_named(own)
+            : tongue_wanted(exchange_header(exchange, "Accept-Language"));
+    arena_speak(&exchange->arena, request->tongue);
+    return asked && !request->tongue
+               ? err_make(ERR_USAGE,
+                          "language: \"%.20s\" is not en, es, fr, pt or ar",
+                          asked)
+               : ERR_NONE;
+}
+
 /* What the browser calls itself, where that is plain text, cut short. */
 static const char *device_of(struct MHD_Connection *connection, Arena *arena)
 {
@@ -340,6 +362,9 @@ static enum MHD_Result begin(Server *server, struct MHD_Connection *connection,
         if (taken != most || exchange->request.query_count != most) {
             err = err_make(ERR_USAGE, "the address cannot be read");
         }
+    }
+    if (err.kind == ERR_OK) {
+        err = choose_tongue(exchange);
     }
     return err.kind == ERR_OK ? MHD_YES
                               : respond_refusal(exchange, &err, status);

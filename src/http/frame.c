@@ -99,6 +99,8 @@ enum {
     REQUEST_TODAY,
     REQUEST_TYPE,
     REQUEST_DEVICE,
+    REQUEST_TONGUE,
+
     REQUEST_WHO,
     REQUEST_ROLE,
     REQUEST_HAND,
@@ -148,6 +150,7 @@ Frame frame_of_request(const Request *request, Arena *arena)
     put(&frame, arena_text(arena, "%" PRId32, request->today));
     put(&frame, request->content_type);
     put(&frame, request->device);
+    put(&frame, request->tongue ? request->tongue->code : "");
     put_requester(&frame, &request->requester, arena);
     for (int i = 0; i < request->query_count; i++) {
         put(&frame, request->query[i].key);
@@ -171,6 +174,7 @@ Err frame_to_request(const Frame *frame, Arena *arena, Request *out)
         .requester = requester_of(frame),
         .content_type = frame->parts[REQUEST_TYPE].bytes,
         .device = frame->parts[REQUEST_DEVICE].bytes,
+        .tongue = tongue_named(frame->parts[REQUEST_TONGUE].bytes),
     };
     for (int i = REQUEST_PAIRS; i < frame->count; i += 2) {
         const FramePart *key = &frame->parts[i];

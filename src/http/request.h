@@ -7,6 +7,7 @@
 
 #include "base/arena.h"
 #include "base/err.h"
+#include "base/tongue.h"
 #include "desk/people.h"
 
 typedef struct QueryPair {
@@ -39,7 +40,9 @@ typedef struct Request {
     const char *content_type; /* of the body; "" none */
     int32_t today;            /* DATE_ALWAYS: by the clock */
     Requester requester;
-    const char *device; /* what the browser calls itself; "" unknown */
+
+    const char *device;   /* what the browser calls itself; "" unknown */
+    const Tongue *tongue; /* that answers are said in; NULL: English. Static. */
 } Request;
 
 typedef struct Reply {

@@ -36,6 +36,7 @@ struct MHD_Response *respond_make(const Reply *reply, const char *etag)
     if (etag) {
         MHD_add_response_header(response, "ETag", etag);
     }
+    MHD_add_response_header(response, "Vary", "Accept-Language");
     if (reply->status == STATUS_LATER || reply->status == STATUS_TOO_OFTEN) {
         MHD_add_response_header(response, "Retry-After", "2");
     }
@@ -58,6 +59,7 @@ enum MHD_Result respond_send(Exchange *exchange, struct MHD_Response *response,
         struct MHD_Response *same = MHD_create_response_from_buffer(
             0, (void *)"", MHD_RESPMEM_PERSISTENT);
         MHD_add_response_header(same, "ETag", etag);
+        MHD_add_response_header(same, "Vary", "Accept-Language");
         MHD_add_response_header(same, "Cache-Control", "private, no-cache");
         enum MHD_Result sent =
             MHD_queue_response(exchange->connection, STATUS_NOT_CHANGED, same);

@@ -287,7 +287,8 @@ Err route_check_keys(const Route *route, const Request *request)
 {
     for (int i = 0; i < request->query_count; i++) {
         const char *key = request->query[i].key;
-        if (!route->takes_any_key && !key_of(route, key)) {
+        bool is_known = key_of(route, key) || strcmp(key, KEY_LANGUAGE) == 0;
+        if (!route->takes_any_key && !is_known) {
             return tell_unknown(route, key);
         }
         for (int j = 0; j < i; j++) {
@@ -314,6 +315,7 @@ Err route_decode(const Route *route, const Request *request, Arena *arena,
 
 Reply route_reply(const Route *route, const Request *request, Arena *arena)
 {
+    arena_speak(arena, request->tongue);
     void *question = arena_alloc(arena, ROUTE_QUESTION_MOST, 1);
     Err err = route_decode(route, request, arena, question);
     Reply reply = {.status = 500};

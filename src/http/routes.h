@@ -79,6 +79,9 @@ Reply route_reply(const Route *route, const Request *request, Arena *arena);
         "today", "2027-04-07", "as if it were that day", false                 \
     }
 
+/* The key that every route takes: what its sentences are said in. */
+#define KEY_LANGUAGE "language"
+
 /* Every route's two functions, api_NAME_decode and api_NAME_answer. */
 /* clang-format off */
 #define ROUTE_FUNCTIONS(R)                                                     \

@@ -63,8 +63,8 @@ static FramePart part_of(const char *text)
     return (FramePart){text, strlen(text)};
 }
 
-static Err say(const Worker *worker, const char *what, const char *one,
-               const char *two)
+static Err write_out(const Worker *worker, const char *what, const char *one,
+                const char *two)
 {
     CLEANUP(arena_release) Arena arena = {0};
     Frame frame = {.parts = {part_of(what), part_of(one), part_of(two)},
@@ -76,8 +76,8 @@ static Err say(const Worker *worker, const char *what, const char *one,
 static Err say_error(const Worker *worker, const Err *err)
 {
     CLEANUP(arena_release) Arena arena = {0};
-    return say(worker, WORK_SAYS_ERROR,
-               arena_text(&arena, "%d", (int)err->kind), err->text);
+    return write_out(worker, WORK_SAYS_ERROR,
+                arena_text(&arena, "%d", (int)err->kind), err->text);
 }
 
 /* Waits for a message; count 0 at the end of the input. */
@@ -116,8 +116,8 @@ static void tell(Worker *worker, double done_frac, double value)
     }
     worker->told = share;
     Err err =
-        say(worker, WORK_SAYS_PROGRESS, arena_text(&arena, "%.6g", done_frac),
-            isfinite(value) ? arena_text(&arena, "%.15g", value) : "");
+        write_out(worker, WORK_SAYS_PROGRESS, arena_text(&arena, "%.6g", done_frac),
+             isfinite(value) ? arena_text(&arena, "%.15g", value) : "");
     if (err.kind != ERR_OK) {
         stop_asked = 1; /* nobody listens any more */
     }
@@ -255,7 +255,7 @@ static Err hear_acceptance(Worker *worker)
             continue;
         }
         Err err = accept(worker);
-        TRY(err.kind == ERR_OK ? say(worker, WORK_SAYS_ACCEPTED, "", "")
+        TRY(err.kind == ERR_OK ? write_out(worker, WORK_SAYS_ACCEPTED, "", "")
                                : say_error(worker, &err));
     }
 }
@@ -276,7 +276,7 @@ static Err serve(Worker *worker)
     if (err.kind != ERR_OK) {
         return say_error(worker, &err);
     }
-    TRY(say(worker, WORK_SAYS_ANSWER, answer, ""));
+    TRY(write_out(worker, WORK_SAYS_ANSWER, answer, ""));
     return worker->question.kind == WORK_PLAN ? hear_acceptance(worker)
                                               : ERR_NONE;
 }

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "json/page.h"
 #include "json/text.h"
 #include "json/told.h"
@@ -74,19 +75,20 @@ static json_t *places_json(const RoundItem *item)
     return list;
 }
 
-static json_t *troubles_json(const RoundTrouble *troubles)
+static json_t *troubles_json(const RoundTrouble *troubles, const Arena *arena)
 {
     json_t *list = json_array();
     for (const RoundTrouble *at = troubles; at && at->cause; at++) {
         json_t *object = json_object();
         json_put(object, "cause", json_string(at->cause));
-        json_put(object, "text", json_string(at->text));
+        json_put(object, "text", json_string(say(arena, at->text)));
         json_array_append_new(list, object);
     }
     return list;
 }
 
-static json_t *item_json(const RoundStop *stop, const RoundItem *item)
+static json_t *item_json(const RoundStop *stop, const RoundItem *item,
+                         const Arena *arena)
 {
     bool is_usual =
         stop->is_as_usual &&
@@ -114,18 +116,19 @@ static json_t *item_json(const RoundStop *stop, const RoundItem *item)
     json_put(object, "then_amount", page_number(item->then_amount));
     json_put(object, "batch", json_string(item->batch));
     json_put(object, "meals", json_integer(item->meals));
-    json_put(object, "troubles", troubles_json(item->troubles));
+    json_put(object, "troubles", troubles_json(item->troubles, arena));
     json_put(object, "entries", entries);
     json_put(object, "done", json_boolean(item->told_count > 0 || is_usual));
     json_put(object, "told", told);
     return object;
 }
 
-static json_t *stop_json(const Round *round, const RoundStop *stop)
+static json_t *stop_json(const Round *round, const RoundStop *stop,
+                         const Arena *arena)
 {
     json_t *items = json_array();
     for (int32_t i = 0; i < stop->item_count; i++) {
-        json_array_append_new(items, item_json(stop, &stop->items[i]));
+        json_array_append_new(items, item_json(stop, &stop->items[i], arena));
     }
     json_t *object = json_object();
     json_put(object, "id", json_string(stop->id));
@@ -157,7 +160,7 @@ const char *round_to_json(const RoundJson *page, Arena *arena)
     }
     json_t *stops = json_array();
     for (int32_t i = 0; i < round->stop_count; i++) {
-        json_array_append_new(stops, stop_json(round, &round->stops[i]));
+        json_array_append_new(stops, stop_json(round, &round->stops[i], arena));
     }
     json_t *object = json_object();
     json_put(object, "day", page_day(round->day));

@@ -13,7 +13,7 @@ typedef struct Sql {
     size_t length;
 } Sql;
 
-static void say(Sql *sql, const char *piece)
+static void add_piece(Sql *sql, const char *piece)
 {
     size_t length = strlen(piece);
     if (sql->length + length < SQL_SIZE) {
@@ -25,11 +25,11 @@ static void say(Sql *sql, const char *piece)
 static void say_columns(Sql *sql, const char *before)
 {
     for (int i = 0; i < TOLD_FIELD_COUNT; i++) {
-        say(sql, i > 0 ? ", " : "");
-        say(sql, before);
-        say(sql, "\"");
-        say(sql, TOLD_FIELD_TABLE[i].name);
-        say(sql, "\"");
+        add_piece(sql, i > 0 ? ", " : "");
+        add_piece(sql, before);
+        add_piece(sql, "\"");
+        add_piece(sql, TOLD_FIELD_TABLE[i].name);
+        add_piece(sql, "\"");
     }
 }
 
@@ -86,13 +86,13 @@ static Err adding_open(Adding *adding, StoreDb *store)
     TRY(stmt_open(&adding->find, store,
                   "SELECT number FROM entry WHERE uid = ?1"));
     Sql sql = {.length = 0};
-    say(&sql, "INSERT INTO entry (");
+    add_piece(&sql, "INSERT INTO entry (");
     say_columns(&sql, "");
-    say(&sql, ") VALUES (");
+    add_piece(&sql, ") VALUES (");
     for (int i = 0; i < TOLD_FIELD_COUNT; i++) {
-        say(&sql, i > 0 ? ", ?" : "?");
+        add_piece(&sql, i > 0 ? ", ?" : "?");
     }
-    say(&sql, ")");
+    add_piece(&sql, ")");
     return stmt_open(&adding->insert, store, sql.text);
 }
 
@@ -211,14 +211,14 @@ static void say_kinds(Sql *sql, uint64_t kinds)
     const char *before = " AND e.kind IN (";
     for (int i = 0; i < TOLD_KIND_COUNT; i++) {
         if (kinds >> i & 1) {
-            say(sql, before);
-            say(sql, "'"); /* words of our own list */
-            say(sql, told_kind_word(i));
-            say(sql, "'");
+            add_piece(sql, before);
+            add_piece(sql, "'"); /* words of our own list */
+            add_piece(sql, told_kind_word(i));
+            add_piece(sql, "'");
             before = ", ";
         }
     }
-    say(sql, ")");
+    add_piece(sql, ")");
 }
 
 static const char *order_of(const StoreFilter *filter)
@@ -233,35 +233,35 @@ static const char *order_of(const StoreFilter *filter)
  * the indexes alone, before any row is read. */
 static void say_numbers(Sql *sql, const StoreFilter *filter, const char *place)
 {
-    say(sql, "SELECT e.number, e.happened_on FROM entry AS e "
-             "WHERE e.happened_on BETWEEN ?1 AND ?2");
+    add_piece(sql, "SELECT e.number, e.happened_on FROM entry AS e "
+                   "WHERE e.happened_on BETWEEN ?1 AND ?2");
     if (filter->kinds) {
         say_kinds(sql, filter->kinds);
     }
-    say(sql, place);
-    say(sql, is_asked(filter->who) ? " AND e.who = ?5" : "");
-    say(sql, is_asked(filter->batch) ? " AND e.batch = ?6" : "");
-    say(sql, is_asked(filter->job) ? " AND e.job = ?7" : "");
-    say(sql, is_asked(filter->lot) ? " AND e.lot = ?12" : "");
-    say(sql, is_asked(filter->uid) ? " AND e.uid = ?8" : "");
-    say(sql, filter->before > 0 ? " AND e.number < ?9" : "");
-    say(sql, filter->after > 0 ? " AND e.number > ?10" : "");
-    say(sql, filter->without_struck
-                 ? " AND NOT EXISTS (SELECT 1 FROM entry AS x "
-                   "WHERE x.strikes = e.number)"
-                 : "");
-    say(sql, order_of(filter));
-    say(sql, filter->limit > 0 ? " LIMIT ?11" : "");
+    add_piece(sql, place);
+    add_piece(sql, is_asked(filter->who) ? " AND e.who = ?5" : "");
+    add_piece(sql, is_asked(filter->batch) ? " AND e.batch = ?6" : "");
+    add_piece(sql, is_asked(filter->job) ? " AND e.job = ?7" : "");
+    add_piece(sql, is_asked(filter->lot) ? " AND e.lot = ?12" : "");
+    add_piece(sql, is_asked(filter->uid) ? " AND e.uid = ?8" : "");
+    add_piece(sql, filter->before > 0 ? " AND e.number < ?9" : "");
+    add_piece(sql, filter->after > 0 ? " AND e.number > ?10" : "");
+    add_piece(sql, filter->without_struck
+                       ? " AND NOT EXISTS (SELECT 1 FROM entry AS x "
+                         "WHERE x.strikes = e.number)"
+                       : "");
+    add_piece(sql, order_of(filter));
+    add_piece(sql, filter->limit > 0 ? " LIMIT ?11" : "");
 }
 
 static void say_hits(Sql *sql, const StoreFilter *filter)
 {
     if (is_asked(filter->place)) {
-        say(sql, "SELECT * FROM (");
+        add_piece(sql, "SELECT * FROM (");
         say_numbers(sql, filter, " AND e.place = ?4");
-        say(sql, ") UNION ALL SELECT * FROM (");
+        add_piece(sql, ") UNION ALL SELECT * FROM (");
         say_numbers(sql, filter, " AND e.to_place = ?4");
-        say(sql, ")");
+        add_piece(sql, ")");
     } else {
         say_numbers(sql, filter, "");
     }
@@ -344,16 +344,16 @@ Err store_read(StoreDb *store, const StoreFilter *filter, Arena *arena,
                Tolds *out)
 {
     Sql sql = {.length = 0};
-    say(&sql, "SELECT ");
+    add_piece(&sql, "SELECT ");
     say_columns(&sql, "e.");
-    say(&sql, ", s.number, s.text, s.who FROM (");
+    add_piece(&sql, ", s.number, s.text, s.who FROM (");
     say_hits(&sql, filter);
-    say(&sql, ") AS hit JOIN entry AS e ON e.number = hit.number "
-              "LEFT JOIN entry AS s "
-              "ON s.number = (SELECT min(x.number) FROM entry AS x "
-              "WHERE x.strikes = e.number)");
-    say(&sql, order_of(filter));
-    say(&sql, filter->limit > 0 ? " LIMIT ?11" : "");
+    add_piece(&sql, ") AS hit JOIN entry AS e ON e.number = hit.number "
+                    "LEFT JOIN entry AS s "
+                    "ON s.number = (SELECT min(x.number) FROM entry AS x "
+                    "WHERE x.strikes = e.number)");
+    add_piece(&sql, order_of(filter));
+    add_piece(&sql, filter->limit > 0 ? " LIMIT ?11" : "");
     CLEANUP(stmt_close) Stmt query = {0};
     TRY(stmt_open(&query, store, sql.text));
     TRY(bind_filter(&query, filter));

@@ -246,7 +246,7 @@ typedef struct Words {
     int count;
 } Words;
 
-static void say(Words *w, const char *line)
+static void add_line(Words *w, const char *line)
 {
     if (w->count < LINES_MOST - 1) {
         w->lines[w->count++] = line;
@@ -270,10 +270,11 @@ static void say_feed(Words *w)
         short_weeks +=
             w->loop->offered_kg[week] < w->loop->wanted_kg[week] ? 1 : 0;
     }
-    say(w, arena_text(w->arena,
-                      "Feed given %.0f kg, wanted by the beds %.0f kg; less "
-                      "than wanted in %d of %d weeks.",
-                      offered, wanted, short_weeks, w->carry->weeks));
+    add_line(w,
+             arena_text(w->arena,
+                        "Feed given %.0f kg, wanted by the beds %.0f kg; less "
+                        "than wanted in %d of %d weeks.",
+                        offered, wanted, short_weeks, w->carry->weeks));
 }
 
 static void say_shortages(Words *w)
@@ -285,7 +286,8 @@ static void say_shortages(Words *w)
             continue;
         }
         is_any = true;
-        say(w,
+        add_line(
+            w,
             arena_text(w->arena,
                        "Short: %s from %s, in %d weeks; worst in %s, when "
                        "plants get %.0f %% of what is enough (%.2f mg/L left); "
@@ -296,16 +298,17 @@ static void say_shortages(Words *w)
                        of->missing_g_w));
     }
     if (!is_any) {
-        say(w, "Nothing is short: the fish carry the beds.");
+        add_line(w, "Nothing is short: the fish carry the beds.");
     }
     for (int e = 0; e < HOUR_ELEMENTS; e++) {
         const CarryElement *of = &w->loop->elements[e];
         if (of->gathers) {
-            say(w, arena_text(w->arena,
-                              "Gathers: %s, %.1f mg/L at first, %.1f at the "
-                              "end.",
-                              carry_element_name(e), of->store_g_m3[0],
-                              of->store_g_m3[w->carry->weeks - 1]));
+            add_line(w,
+                     arena_text(w->arena,
+                                "Gathers: %s, %.1f mg/L at first, %.1f at the "
+                                "end.",
+                                carry_element_name(e), of->store_g_m3[0],
+                                of->store_g_m3[w->carry->weeks - 1]));
         }
     }
 }
@@ -334,9 +337,9 @@ static void say_dips(Words *w)
                              carry_element_name(dip->short_element),
                              dip->short_week - dip->week)
                 : "the water's store fills it: nothing more runs short";
-        say(w, arena_text(w->arena, "%s: %s, feed -%.0f %%; %s; %s.",
-                          week_text(w, dip->week), cause_of(w, dip),
-                          100.0 * dip->drop_frac, then, back));
+        add_line(w, arena_text(w->arena, "%s: %s, feed -%.0f %%; %s; %s.",
+                               week_text(w, dip->week), cause_of(w, dip),
+                               100.0 * dip->drop_frac, then, back));
     }
 }
 
@@ -360,18 +363,20 @@ static void say_remedy(Words *w)
                                         (w->carry->enough_frac * asked_g)) *
                               w->loop->beds_m2
                         : 0.0;
-        say(w, arena_text(w->arena,
-                          "In the weeks short of nitrogen about %.0f kg more "
-                          "of fish would fill it, or %.0f m2 less of plants. "
-                          "Feed only what they eat.",
-                          fish_kg, m2));
+        add_line(w,
+                 arena_text(w->arena,
+                            "In the weeks short of nitrogen about %.0f kg more "
+                            "of fish would fill it, or %.0f m2 less of plants. "
+                            "Feed only what they eat.",
+                            fish_kg, m2));
     }
     for (int e = HOUR_K; e < HOUR_ELEMENTS; e++) {
         needs_salt = needs_salt || w->loop->elements[e].short_week >= 0;
     }
     if (needs_salt) {
-        say(w, "Potassium, calcium, magnesium and iron come from salts and "
-               "chelate, not from more fish: see the amounts missing above.");
+        add_line(w,
+                 "Potassium, calcium, magnesium and iron come from salts and "
+                 "chelate, not from more fish: see the amounts missing above.");
     }
 }
 
@@ -386,7 +391,7 @@ const char *const *carry_words(const Carry *carry, int loop, Arena *arena)
     say_dips(&w);
     const char *chain = carry_chain_text(carry, loop, arena);
     if (chain) {
-        say(&w, chain);
+        add_line(&w, chain);
     }
     say_remedy(&w);
     return w.lines;

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 
 const uint64_t HOLD_KINDS = UINT64_C(1) << TOLD_SPRAYED |
                             UINT64_C(1) << TOLD_SEEN |
@@ -41,8 +42,8 @@ static void take(const Told *told, int32_t day, Arena *arena, Hold *hold)
     hold->until = until;
     hold->why =
         is_splash
-            ? arena_text(arena, "tank water over the leaves on %s", text)
-            : arena_text(arena, "sprayed on %s with %s", text, told->product);
+            ? arena_say(arena, "tank water over the leaves on %s", text)
+            : arena_say(arena, "sprayed on %s with %s", text, told->product);
 }
 
 Hold hold_of_bed(const Farm *farm, int32_t bed, const Tolds *facts, int32_t day,
@@ -64,6 +65,7 @@ const char *hold_text(const Hold *hold, Arena *arena)
     if (hold->until != DATE_NEVER) {
         date_format(hold->until, day);
     }
-    return arena_text(arena, "not to be picked until %s: %s",
-                      *day ? day : "somebody releases it", hold->why);
+    return arena_say(arena, "not to be picked until %s: %s",
+                     *day ? day : say(arena, "somebody releases it"),
+                     hold->why);
 }

@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/tongue.h"
+
 enum { FIRST_ROOM = 64, WHOLE_FROM = 20 };
 
 typedef struct KindRow {
@@ -138,20 +140,37 @@ const char *job_quantity(double value, const char *unit, Arena *arena)
 
 const char *job_caution_text(const Job *job, Arena *arena)
 {
-    const char *caution = caution_text(job->caution);
+    const char *caution = say(arena, caution_text(job->caution));
     const char *gap = *job->warning && *caution ? " " : "";
     return arena_text(arena, "%s%s%s", job->warning, gap, caution);
 }
 
+/* What is counted on many farms; other words of a farm stay as it has them. */
+static const struct {
+    const char *one;
+    const char *other;
+} UNITS[] = {
+    {SAY_N("head", "heads")},         {SAY_N("bunch", "bunches")},
+    {SAY_N("bag", "bags")},           {SAY_N("tub", "tubs")},
+    {SAY_N("box", "boxes")},          {SAY_N("tray", "trays")},
+    {SAY_N("fruit", "fruits")},       {SAY_N("piece", "pieces")},
+    {SAY_N("pot", "pots")},           {SAY_N("plant", "plants")},
+    {SAY_N("seed", "seeds")},         {SAY_N("cell", "cells")},
+    {SAY_N("seedling", "seedlings")}, {SAY_N("fish", "fish")},
+};
+
 const char *job_unit(const char *unit, double amount, Arena *arena)
 {
     size_t length = strlen(unit);
-    static const char *const SAME[] = {"kg", "g", "fish"};
-    bool is_same = false;
-    for (size_t i = 0; i < sizeof SAME / sizeof *SAME; i++) {
-        is_same |= strcmp(unit, SAME[i]) == 0;
+    int64_t count = amount <= 1.0 ? 1 : (int64_t)ceil(amount);
+    for (size_t i = 0; i < sizeof UNITS / sizeof *UNITS; i++) {
+        if (strcmp(unit, UNITS[i].one) == 0) {
+            return say_n(arena, count, UNITS[i].one, UNITS[i].other);
+        }
     }
-    if (length == 0 || is_same || amount <= 1.0) {
+    bool is_same = strcmp(unit, "kg") == 0 || strcmp(unit, "g") == 0;
+    bool is_english = !arena_tongue(arena)->catalogue;
+    if (length == 0 || is_same || count == 1 || !is_english) {
         return unit;
     }
     char last = unit[length - 1];
@@ -186,12 +205,12 @@ const char *job_text(const Job *job, Arena *arena)
                        job_unit(job->unit, job->amount, arena));
     }
     if (job->amount > 0.0 && job->high - job->low >= 0.5) {
-        text = arena_text(arena, "%s (%s to %s)", text,
-                          job_number(job->low, arena),
-                          job_number(job->high, arena));
+        text =
+            arena_say(arena, "%s (%s to %s)", text, job_number(job->low, arena),
+                      job_number(job->high, arena));
     }
     if (job->place_count > 0) {
-        text = arena_text(arena, "%s at %s", text, places_text(job, arena));
+        text = arena_say(arena, "%s at %s", text, places_text(job, arena));
     }
     return text;
 }

@@ -4,6 +4,7 @@
 #include <assert.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "work/due.h"
 
 Err jobs_way(const Jobs *jobs, int32_t way, WayFacts *out)
@@ -16,13 +17,13 @@ Err jobs_way(const Jobs *jobs, int32_t way, WayFacts *out)
                         row->book);
     }
     const BookCrop *crop = book_crop_of(jobs->book, book);
-    *out = (WayFacts){.way = row,
-                      .crop = &jobs->farm->crops[row->crop],
-                      .book = book,
-                      .book_crop = crop,
-                      .emergence =
-                          &jobs->book->emergence[crop - jobs->book->crops],
-                      .name = *row->name ? row->name : book->name};
+    *out = (WayFacts){
+        .way = row,
+        .crop = &jobs->farm->crops[row->crop],
+        .book = book,
+        .book_crop = crop,
+        .emergence = &jobs->book->emergence[crop - jobs->book->crops],
+        .name = *row->name ? row->name : say(jobs->arena, book->name)};
     return ERR_NONE;
 }
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 
 /* Handling limits, and the meals of a day by water. Common practice of the
  * trade. */
@@ -43,21 +44,22 @@ static void add_crowd(const FishWork *work, int32_t tank)
         }
         Job job = job_of(JOB_CROWD, jobs->week + day, jobs->week + day);
         job.id = jobs_id(jobs, JOB_CROWD, row->id, "", jobs->week);
-        job.what = arena_text(jobs->arena, "Too many fish in %s: %.1f kg/m3",
-                              row->id, kg_m3);
+        job.what = arena_say(jobs->arena, "Too many fish in %s: %.1f kg/m3",
+                             row->id, kg_m3);
         job.brief =
-            arena_text(jobs->arena, "ceiling %s; %.1f kg in %s m3, thin out",
-                       job_number(most_kg_m3, jobs->arena), sum.kg,
-                       job_number(row->volume_m3, jobs->arena));
-        job.note = arena_text(
+            arena_say(jobs->arena, "ceiling %s; %.1f kg in %s m3, thin out",
+                      job_number(most_kg_m3, jobs->arena), sum.kg,
+                      job_number(row->volume_m3, jobs->arena));
+        job.note = arena_say(
             jobs->arena,
             "%.0f fish, %.1f kg in %s m3; over the farm's ceiling of %s "
             "kg/m3 from this day, %.1f on Sunday; %s",
             sum.count, sum.kg, job_number(row->volume_m3, jobs->arena),
             job_number(most_kg_m3, jobs->arena), last,
             row->use == TANK_BREEDERS
-                ? "the plan leaves breeders alone: take some out"
-                : "move or sell some");
+                ? say(jobs->arena,
+                      "the plan leaves breeders alone: take some out")
+                : say(jobs->arena, "move or sell some"));
         job.caution = CAUTION_CROWD;
         job_add(jobs->list, &job, &(JobPlace){row->id, row->walk, 0.0});
         return;
@@ -79,23 +81,23 @@ static void add_feed(const FishWork *work, int32_t tank, int day)
     Job job = job_of(kind, jobs->week + day, jobs->week + day);
     job.id = jobs_id(jobs, kind, row->id, "", job.earliest);
     if (is_fed) {
-        job.what = "Feed";
+        job.what = say(jobs->arena, "Feed");
         job.amount = sum.feed_g;
         job.low = sum.feed_g;
         job.high = sum.feed_g;
         job.unit = "g";
         job.brief =
             arena_text(jobs->arena, "%d x %.0f", meals, sum.feed_g / meals);
-        job.note = arena_text(
-            jobs->arena,
-            "%d %s of %.0f g; %.0f fish, %.1f kg, water of %.0f degC", meals,
-            meals == 1 ? "meal" : "meals", sum.feed_g / meals, sum.count,
-            sum.kg, degc);
+        job.note =
+            arena_say(jobs->arena,
+                      "%d %s of %.0f g; %.0f fish, %.1f kg, water of %.0f degC",
+                      meals, say_n(jobs->arena, meals, "meal", "meals"),
+                      sum.feed_g / meals, sum.count, sum.kg, degc);
     } else {
-        job.what = "No feed";
+        job.what = say(jobs->arena, "No feed");
         job.note = degc < COLD_DEGC
-                       ? arena_text(jobs->arena, "water of %.0f degC", degc)
-                       : "nets today or tomorrow";
+                       ? arena_say(jobs->arena, "water of %.0f degC", degc)
+                       : say(jobs->arena, "nets today or tomorrow");
         job.brief = job.note;
     }
     job_add(jobs->list, &job, &(JobPlace){row->id, row->walk, 0.0});
@@ -110,8 +112,8 @@ static const char *which_fish(const Jobs *jobs, const Shoal *shoal)
         return shoal->batch;
     }
     const PlanFish *lane = &jobs->farm->plan_fish[shoal->lane];
-    return arena_text(jobs->arena, "%s, quarter %d by weight, about %.0f g",
-                      lane->batch, (int)lane->lane, shoal->weight_g[0]);
+    return arena_say(jobs->arena, "%s, quarter %d by weight, about %.0f g",
+                     lane->batch, (int)lane->lane, shoal->weight_g[0]);
 }
 
 static bool goes_with(const Shoal *at, const Shoal *leaving, bool is_sale)
@@ -149,11 +151,11 @@ static const char *move_note(const FishWork *work, const Shoal *shoal,
     double over_g = cut_g(work, shoal, is_sale);
     const char *cut =
         over_g > 0.0
-            ? arena_text(jobs->arena, "; take those over %.0f g", over_g)
+            ? arena_say(jobs->arena, "; take those over %.0f g", over_g)
             : "";
-    return arena_text(jobs->arena, "%s: %.0f fish, %.1f kg, %s%s",
-                      which_fish(jobs, shoal), shoal->count,
-                      shoal->count * shoal->weight_g[0] / 1000.0, where, cut);
+    return arena_say(jobs->arena, "%s: %.0f fish, %.1f kg, %s%s",
+                     which_fish(jobs, shoal), shoal->count,
+                     shoal->count * shoal->weight_g[0] / 1000.0, where, cut);
 }
 
 /* "18.4 kg into B, those over 240 g". */
@@ -163,10 +165,10 @@ static const char *move_brief(const FishWork *work, const Shoal *shoal,
     Jobs *jobs = work->jobs;
     double over_g = cut_g(work, shoal, is_sale);
     const char *cut =
-        over_g > 0.0 ? arena_text(jobs->arena, ", those over %.0f g", over_g)
+        over_g > 0.0 ? arena_say(jobs->arena, ", those over %.0f g", over_g)
                      : "";
-    return arena_text(jobs->arena, "%.1f kg %s%s",
-                      shoal->count * shoal->weight_g[0] / 1000.0, where, cut);
+    return arena_say(jobs->arena, "%.1f kg %s%s",
+                     shoal->count * shoal->weight_g[0] / 1000.0, where, cut);
 }
 
 static Job net_job(const Jobs *jobs, JobKind kind, const Shoal *shoal,
@@ -202,18 +204,18 @@ static void add_grade(const FishWork *work, const Shoal *shoal)
     const Tank *to = &jobs->farm->tanks[shoal->move->to_tank];
     int day = shoal->move_day < 0 ? GRADE_FIRST : shoal->move_day;
     Job job = net_job(jobs, JOB_GRADE, shoal, shoal->tank, day);
-    job.what = "Grade";
+    job.what = say(jobs->arena, "Grade");
     job.minutes = netting_minutes(jobs, job.id, "grade");
     job.brief = move_brief(work, shoal, false,
-                           arena_text(jobs->arena, "into %s", to->id));
+                           arena_say(jobs->arena, "into %s", to->id));
     job.note = move_note(work, shoal, false,
-                         arena_text(jobs->arena, "into %s", to->id));
+                         arena_say(jobs->arena, "into %s", to->id));
     if (shoal->move_day < 0) {
         job.warning =
-            arena_text(jobs->arena,
-                       "NOT in this water: fish are graded at %.0f to %.0f "
-                       "degC only. Wait for it, and plan again.",
-                       GRADE_LEAST_DEGC, GRADE_MOST_DEGC);
+            arena_say(jobs->arena,
+                      "NOT in this water: fish are graded at %.0f to %.0f "
+                      "degC only. Wait for it, and plan again.",
+                      GRADE_LEAST_DEGC, GRADE_MOST_DEGC);
     }
     job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, job.amount});
 }
@@ -258,15 +260,19 @@ static const char *purge_text(const Jobs *jobs, const Tank *from,
                               const Tank *purge)
 {
     if (!purge) {
-        return "kept off feed where they are: no tank is free to purge in";
+        return say(jobs->arena,
+                   "kept off feed where they are: no tank is free to purge in");
     }
     if (purge->use == TANK_PURGE) {
-        return arena_text(jobs->arena, "into %s, clean water, no feed",
-                          purge->id);
+        return arena_say(jobs->arena, "into %s, clean water, no feed",
+                         purge->id);
     }
-    return arena_text(jobs->arena,
-                      "%s %s, shut off from its loop, clean water, no feed",
-                      purge == from ? "all stay in" : "into", purge->id);
+    return arena_say(jobs->arena,
+                     purge == from ? "all stay in %s, shut off from its loop, "
+                                     "clean water, no feed"
+                                   : "into %s, shut off from its loop, "
+                                     "clean water, no feed",
+                     purge->id);
 }
 
 static void add_catch(const FishWork *work, const Shoal *shoal)
@@ -278,19 +284,20 @@ static void add_catch(const FishWork *work, const Shoal *shoal)
     const Tank *purge = purge_tank(work, caught_kg(work, day), day);
     const char *where = purge_text(jobs, from, purge);
     Job job = net_job(jobs, JOB_CATCH, shoal, tank, day);
-    job.what = purge == from ? "Purge for sale" : "Catch for sale";
+    job.what =
+        say(jobs->arena, purge == from ? "Purge for sale" : "Catch for sale");
     job.minutes = purge == from ? 0.0 : netting_minutes(jobs, job.id, "catch");
-    job.brief = move_brief(work, shoal, true,
-                           purge == NULL ? "kept there, off feed"
-                           : purge == from
-                               ? "all stay, shut off, off feed"
-                               : arena_text(jobs->arena, "into %s", purge->id));
+    job.brief = move_brief(
+        work, shoal, true,
+        purge == NULL   ? say(jobs->arena, "kept there, off feed")
+        : purge == from ? say(jobs->arena, "all stay, shut off, off feed")
+                        : arena_say(jobs->arena, "into %s", purge->id));
     job.note = move_note(work, shoal, true, where);
     if (shoals_water_degc(jobs, tank, day) < CATCH_LEAST_DEGC) {
-        job.warning = arena_text(jobs->arena,
-                                 "Water under %.0f degC: do not net now, tell "
-                                 "the buyers.",
-                                 CATCH_LEAST_DEGC);
+        job.warning = arena_say(jobs->arena,
+                                "Water under %.0f degC: do not net now, tell "
+                                "the buyers.",
+                                CATCH_LEAST_DEGC);
     }
     job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, job.amount});
 }
@@ -353,14 +360,15 @@ static void add_sale(const FishWork *work, const Shoal *shoal)
         sold += fish;
         Job job = job_of(JOB_SALE, jobs->week + d, jobs->week + d);
         job.id = jobs_id(jobs, JOB_SALE, "fish", "", job.earliest);
-        job.what = "Take fish out for sale";
+        job.what = say(jobs->arena, "Take fish out for sale");
         job.amount = fish;
         job.low = job.amount;
         job.high = job.amount;
         job.unit = "fish";
         job.minutes = job.amount * jobs_task_minutes(jobs, "fish-sale");
-        job.brief = "weigh, write down";
-        job.note = "from the purge water; weigh and write down";
+        job.brief = say(jobs->arena, "weigh, write down");
+        job.note =
+            say(jobs->arena, "from the purge water; weigh and write down");
         job.caution = CAUTION_SALE;
         job_add(jobs->list, &job,
                 tank ? &(JobPlace){tank->id, tank->walk, job.amount} : NULL);
@@ -374,13 +382,14 @@ static void add_given_up(const FishWork *work, const Shoal *shoal)
     const Tank *from = &jobs->farm->tanks[shoal->tank];
     Job job = net_job(jobs, JOB_CATCH, shoal, shoal->tank, STOCK_DAY);
     job.id = jobs_id(jobs, JOB_CATCH, "no-room", shoal->batch, jobs->week);
-    job.what = "Thin out";
-    job.brief = "no buyer, or no room for them; never released";
+    job.what = say(jobs->arena, "Thin out");
+    job.brief =
+        say(jobs->arena, "no buyer, or no room for them; never released");
     job.minutes = netting_minutes(jobs, job.id, "catch");
-    job.note = arena_text(jobs->arena,
-                          "about %.0f g each; another farm that may keep them, "
-                          "or a humane end; never released",
-                          shoal->given_up->mean_g);
+    job.note = arena_say(jobs->arena,
+                         "about %.0f g each; another farm that may keep them, "
+                         "or a humane end; never released",
+                         shoal->given_up->mean_g);
     job.caution = CAUTION_SALE;
     job_add(jobs->list, &job, &(JobPlace){from->id, from->walk, job.amount});
 }
@@ -391,14 +400,18 @@ static void add_stock(const FishWork *work, const Shoal *shoal)
     const Tank *to = &jobs->farm->tanks[shoal->move->to_tank];
     Job job = job_of(JOB_STOCK, jobs->week + STOCK_DAY, jobs->week + STOCK_DAY);
     job.id = jobs_id(jobs, JOB_STOCK, shoal->batch, to->id, jobs->week);
-    job.what = arena_text(jobs->arena, "Stock %s", shoal->batch);
+    job.what = arena_say(jobs->arena, "Stock %s", shoal->batch);
     job.amount = shoal->move->count;
     job.low = job.amount;
     job.high = job.amount;
     job.unit = "fish";
-    job.brief = "papers; float the bags to the tank's warmth; no feed today";
-    job.note = "papers checked; float the bags until the water is as warm as "
-               "the tank's; count, weigh a sample, no feed today";
+    job.brief =
+        say(jobs->arena,
+            "papers; float the bags to the tank's warmth; no feed today");
+    job.note =
+        say(jobs->arena,
+            "papers checked; float the bags until the water is as warm as "
+            "the tank's; count, weigh a sample, no feed today");
     job.caution = CAUTION_NET;
     job_add(jobs->list, &job, &(JobPlace){to->id, to->walk, job.amount});
 }
@@ -445,16 +458,16 @@ static void add_orders(Jobs *jobs)
         Job job = job_of(JOB_ORDER, jobs->week, jobs->week + 4);
         job.id = jobs_id(jobs, JOB_ORDER, lane->batch, "", jobs->week);
         job.what =
-            arena_text(jobs->arena, "Order young fish from %s", source->id);
+            arena_say(jobs->arena, "Order young fish from %s", source->id);
         job.amount = move->count;
         job.low = job.amount;
         job.high = job.amount;
         job.unit = "fish";
-        job.brief = arena_text(jobs->arena, "to arrive %s", week);
-        job.note = arena_text(jobs->arena,
-                              "to arrive in %s, of about %.0f g; ask for the "
-                              "papers your authority wants",
-                              week, source->mean_g);
+        job.brief = arena_say(jobs->arena, "to arrive %s", week);
+        job.note = arena_say(jobs->arena,
+                             "to arrive in %s, of about %.0f g; ask for the "
+                             "papers your authority wants",
+                             week, source->mean_g);
         job_add(jobs->list, &job, NULL);
     }
 }

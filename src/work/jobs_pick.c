@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "farm/keeping.h"
 
 /* Fruit that ripens day by day is picked every second day and on delivery days;
@@ -86,8 +87,9 @@ static void add_pick(Jobs *jobs, const WayPick *pick, Bearing *from, int day,
                 jobs_tunnel_id(jobs, from->row->bed), job.earliest);
     job.way = from->row->way;
     job.is_stored = is_stored;
-    job.what = arena_text(jobs->arena, "Pick %s%s", pick->facts.name,
-                          is_stored ? " into the cold store" : "");
+    job.what = arena_say(jobs->arena,
+                         is_stored ? "Pick %s into the cold store" : "Pick %s",
+                         pick->facts.name);
     job.amount = units;
     job.low = units * from->yield.low / from->yield.mean;
     job.high = units * from->yield.high / from->yield.mean;
@@ -224,13 +226,14 @@ static void tell_spare(Jobs *jobs, const WayPick *pick)
     Job job = job_of(JOB_TASK, jobs->week, jobs->week);
     job.id = jobs_id(jobs, JOB_TASK, "offer", pick->facts.way->id, jobs->week);
     job.what =
-        arena_text(jobs->arena, "Offer %s without an order", pick->facts.name);
+        arena_say(jobs->arena, "Offer %s without an order", pick->facts.name);
     job.amount = spare;
     job.low = spare;
     job.high = spare;
     job.unit = pick->facts.way->unit;
-    job.note = "ready this week beyond what is ordered; offer it early, or "
-               "leave it standing where it keeps";
+    job.note = say(jobs->arena,
+                   "ready this week beyond what is ordered; offer it early, or "
+                   "leave it standing where it keeps");
     job_add(jobs->list, &job, NULL);
 }
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "farm/seedlings.h"
 #include "nature/plant/seeds.h"
 
@@ -174,32 +175,34 @@ static const char *for_weeks(const Jobs *jobs, const PlantWork *work)
     const PlanPlant *row = work->row;
     const char *set = work->is_sown_in_place
                           ? ""
-                          : arena_text(jobs->arena, "set out in %s, ",
-                                       week_text(jobs, row->set_on));
-    return arena_text(jobs->arena, "%spicked %s to %s", set,
-                      week_text(jobs, row->pick_from),
-                      week_text(jobs, row->pick_until));
+                          : arena_say(jobs->arena, "set out in %s, ",
+                                      week_text(jobs, row->set_on));
+    return arena_say(jobs->arena, "%spicked %s to %s", set,
+                     week_text(jobs, row->pick_from),
+                     week_text(jobs, row->pick_until));
 }
 
 static const char *sow_note(const Jobs *jobs, const PlantWork *work,
                             const Sowing *sowing, double temp_degc)
 {
-    const char *how = "in place";
+    const char *how = say(jobs->arena, "in place");
     if (sowing->trays > 0) {
         const Tray *tray = &jobs->farm->trays[work->facts.way->tray];
-        how =
-            arena_text(jobs->arena, "in %d %s of %d cells", (int)sowing->trays,
-                       sowing->trays == 1 ? "tray" : "trays", (int)tray->cells);
+        how = arena_say(jobs->arena, "in %d %s of %d cells", (int)sowing->trays,
+                        say_n(jobs->arena, sowing->trays, "tray", "trays"),
+                        (int)tray->cells);
     }
     const char *warm =
         temp_degc > work->facts.book_crop->germ_most_degc.value
-            ? "; too warm for this seed by day: sow in the evening, keep cool"
+            ? say(jobs->arena, "; too warm for this seed by day: sow in the "
+                               "evening, keep cool")
             : "";
-    return arena_text(
+    return arena_say(
         jobs->arena,
         "%s for %d %s, enough in %.0f of 100 such sowings at %.0f degC; "
         "%s%s",
-        how, (int)sowing->plants, sowing->plants == 1 ? "plant" : "plants",
+        how, (int)sowing->plants,
+        say_n(jobs->arena, sowing->plants, "plant", "plants"),
         100.0 * jobs->farm->farm->sow_confidence_frac, temp_degc,
         for_weeks(jobs, work), warm);
 }
@@ -215,17 +218,18 @@ static const char *sow_brief(const Jobs *jobs, const PlantWork *work,
                              const Sowing *sowing)
 {
     if (sowing->trays < 1) {
-        return arena_text(jobs->arena, "for %d %s, first pick %s",
-                          (int)sowing->plants,
-                          sowing->plants == 1 ? "plant" : "plants",
-                          week_short(jobs, work->row->pick_from));
+        return arena_say(jobs->arena, "for %d %s, first pick %s",
+                         (int)sowing->plants,
+                         say_n(jobs->arena, sowing->plants, "plant", "plants"),
+                         week_short(jobs, work->row->pick_from));
     }
     const Tray *tray = &jobs->farm->trays[work->facts.way->tray];
-    return arena_text(jobs->arena, "%d %s of %d for %d %s, set %s",
-                      (int)sowing->trays, sowing->trays == 1 ? "tray" : "trays",
-                      (int)tray->cells, (int)sowing->plants,
-                      sowing->plants == 1 ? "plant" : "plants",
-                      week_short(jobs, work->row->set_on));
+    return arena_say(jobs->arena, "%d %s of %d for %d %s, set %s",
+                     (int)sowing->trays,
+                     say_n(jobs->arena, sowing->trays, "tray", "trays"),
+                     (int)tray->cells, (int)sowing->plants,
+                     say_n(jobs->arena, sowing->plants, "plant", "plants"),
+                     week_short(jobs, work->row->set_on));
 }
 
 static void add_sow(Jobs *jobs, const PlantWork *work)
@@ -241,7 +245,7 @@ static void add_sow(Jobs *jobs, const PlantWork *work)
             work->is_sown_in_place ? jobs_tunnel_id(jobs, work->row->bed) : "",
             jobs->week);
         job.way = work->row->way;
-        job.what = arena_text(jobs->arena, "Sow %s", work->facts.name);
+        job.what = arena_say(jobs->arena, "Sow %s", work->facts.name);
         job.amount = sowing.seeds;
         job.low = job.amount;
         job.high = job.amount;
@@ -259,7 +263,7 @@ static void add_sow(Jobs *jobs, const PlantWork *work)
         more.id = jobs_id(jobs, JOB_SOW, work->facts.way->id,
                           jobs_tunnel_id(jobs, work->row->bed), jobs->week);
         more.way = work->row->way;
-        more.what = "Sow";
+        more.what = say(jobs->arena, "Sow");
         more.minutes = isnan(m2_min) ? 0.0 : m2_min * work->area_m2;
         JobPlace place = work->place;
         place.amount = 0.0;
@@ -288,7 +292,7 @@ static void add_count(Jobs *jobs, const PlantWork *work)
         work->is_sown_in_place ? jobs_tunnel_id(jobs, work->row->bed) : "",
         week_of(work->row->sow_on));
     job.what =
-        arena_text(jobs->arena, "Count what came up of %s", work->facts.name);
+        arena_say(jobs->arena, "Count what came up of %s", work->facts.name);
     if (!leads_sowing(jobs, work)) {
         if (place) {
             job_add(jobs->list, &job, place);
@@ -300,13 +304,13 @@ static void add_count(Jobs *jobs, const PlantWork *work)
     job.high = fmax(job.amount, job.low);
     job.low = fmin(job.low, job.amount);
     job.unit = sowing.trays > 0 ? "cell" : "seedling";
-    job.brief = arena_text(jobs->arena, "under %d: sow again",
-                           (int)sowing.come_up_least);
-    job.note = arena_text(jobs->arena,
-                          "day %d after sowing at %.0f degC; fewer than %d of "
-                          "%d: sow the rest again today",
-                          (int)(due - sown_on), temp_degc,
-                          (int)sowing.come_up_least, (int)sowing.places);
+    job.brief = arena_say(jobs->arena, "under %d: sow again",
+                          (int)sowing.come_up_least);
+    job.note = arena_say(jobs->arena,
+                         "day %d after sowing at %.0f degC; fewer than %d of "
+                         "%d: sow the rest again today",
+                         (int)(due - sown_on), temp_degc,
+                         (int)sowing.come_up_least, (int)sowing.places);
     job.minutes = jobs_task_minutes(jobs, "count") *
                   (sowing.trays > 0 ? sowing.trays_full : 1.0);
     job_add(jobs->list, &job, place);
@@ -323,8 +327,8 @@ static const char *from_trays(const Jobs *jobs, const PlantWork *work)
         return "";
     }
     const Plant *trays = &jobs->farm->plants[work->row->standing];
-    return arena_text(jobs->arena, "from the trays %s sown in %s; ", trays->id,
-                      week_text(jobs, trays->sown_on));
+    return arena_say(jobs->arena, "from the trays %s sown in %s; ", trays->id,
+                     week_text(jobs, trays->sown_on));
 }
 
 /* "trays of 1 Feb, 22 a m2": a sowing is told by its day. */
@@ -335,9 +339,9 @@ static const char *set_brief(const Jobs *jobs, const PlantWork *work,
         return density;
     }
     int32_t sown_on = jobs->farm->plants[work->row->standing].sown_on;
-    return arena_text(jobs->arena, "trays of %d %s, %s",
-                      (int)date_to_civil(sown_on).day,
-                      date_month_name(date_month(sown_on)), density);
+    return arena_say(
+        jobs->arena, "trays of %d %s, %s", (int)date_to_civil(sown_on).day,
+        say(jobs->arena, date_month_name(date_month(sown_on))), density);
 }
 
 static void add_set(Jobs *jobs, const PlantWork *work)
@@ -351,21 +355,21 @@ static void add_set(Jobs *jobs, const PlantWork *work)
             jobs_id(jobs, JOB_SET, jobs->farm->plants[work->row->standing].id,
                     jobs_tunnel_id(jobs, work->row->bed), job.earliest);
     }
-    job.what = arena_text(jobs->arena, "Set out %s", facts->name);
+    job.what = arena_say(jobs->arena, "Set out %s", facts->name);
     double minutes = facts->book->set_min_plant.value;
     job.minutes = isnan(minutes) ? 0.0 : minutes * work->row->plants;
     bool is_edge = work->row->place == PLACE_EDGE;
     double density =
         is_edge ? facts->book->plants_m.value : facts->book->plants_m2.value;
     job.brief = set_brief(jobs, work,
-                          arena_text(jobs->arena, "%s a %s",
-                                     job_number(density, jobs->arena),
-                                     is_edge ? "m" : "m2"));
+                          arena_say(jobs->arena, "%s a %s",
+                                    job_number(density, jobs->arena),
+                                    is_edge ? "m" : "m2"));
     job.note =
-        arena_text(jobs->arena, "%s%s plants a %s; first pick about %s",
-                   from_trays(jobs, work), job_number(density, jobs->arena),
-                   is_edge ? "metre of edge" : "m2",
-                   week_text(jobs, work->row->pick_from));
+        arena_say(jobs->arena, "%s%s plants a %s; first pick about %s",
+                  from_trays(jobs, work), job_number(density, jobs->arena),
+                  say(jobs->arena, is_edge ? "metre of edge" : "m2"),
+                  week_text(jobs, work->row->pick_from));
     job_add(jobs->list, &job, &work->place);
 }
 
@@ -373,27 +377,27 @@ static void add_string(Jobs *jobs, const PlantWork *work)
 {
     Job job = plant_job(jobs, work, JOB_STRING, jobs->week + STRING_FIRST,
                         jobs->week + DAY_LAST);
-    job.what = arena_text(jobs->arena, "String %s", work->facts.name);
-    job.note = "one string a plant, before it leans";
+    job.what = arena_say(jobs->arena, "String %s", work->facts.name);
+    job.note = say(jobs->arena, "one string a plant, before it leans");
     job.minutes =
         work->facts.book->prune_min_plant_week.value * work->row->plants;
     job_add(jobs->list, &job, &work->place);
 }
 
 /* Common practice of the trade for each sort of plant. */
-static const char *prune_note(const WayFacts *facts)
+static const char *prune_note(const WayFacts *facts, const Arena *arena)
 {
     if (facts->book_crop->feed_class == FEED_FRUITING) {
-        return "to their shoots, tie in, take off old leaves; not while leaves "
-               "are wet";
+        return say(arena, "to their shoots, tie in, take off old leaves; not "
+                          "while leaves are wet");
     }
     if (!isnan(facts->book_crop->piece_g.value)) {
-        return "take off spent flowers and old leaves";
+        return say(arena, "take off spent flowers and old leaves");
     }
-    return facts->book->shape == SHAPE_ONCE
-               ? "fold leaves over the heads, take off old ones"
-               : "pinch out the tips before they flower, above a pair of "
-                 "leaves";
+    return say(arena, facts->book->shape == SHAPE_ONCE
+                          ? "fold leaves over the heads, take off old ones"
+                          : "pinch out the tips before they flower, above a "
+                            "pair of leaves");
 }
 
 /* Climbers twice a week, all others once. */
@@ -405,8 +409,8 @@ static void add_prune(Jobs *jobs, const PlantWork *work)
         int32_t first = jobs->week + i * PRUNE_SECOND;
         int32_t last = is_edge ? first + 2 : jobs->week + DAY_LAST;
         Job job = plant_job(jobs, work, JOB_PRUNE, first, last);
-        job.what = arena_text(jobs->arena, "Prune %s", work->facts.name);
-        job.note = prune_note(&work->facts);
+        job.what = arena_say(jobs->arena, "Prune %s", work->facts.name);
+        job.note = prune_note(&work->facts, jobs->arena);
         job.minutes = work->facts.book->prune_min_plant_week.value *
                       work->row->plants / times;
         job_add(jobs->list, &job, &work->place);
@@ -437,20 +441,20 @@ static void add_renew(Jobs *jobs, const PlantWork *work)
 {
     Job job =
         plant_job(jobs, work, JOB_RENEW, jobs->week, jobs->week + DAY_LAST);
-    job.what = arena_text(jobs->arena, "Look over old %s", work->facts.name);
+    job.what = arena_say(jobs->arena, "Look over old %s", work->facts.name);
     const PlanPlant *next = successor(jobs, work);
     const char *until = week_text(jobs, work->row->pick_until);
     job.brief =
-        arena_text(jobs->arena, "planned to bear until %s", strchr(until, 'W'));
+        arena_say(jobs->arena, "planned to bear until %s", strchr(until, 'W'));
     job.note =
-        next ? arena_text(jobs->arena,
-                          "planned to bear until %s; new plants are set out in "
-                          "%s: bring that forward if these fail",
-                          until, week_text(jobs, next->set_on))
-             : arena_text(jobs->arena,
-                          "planned to bear until %s; no new plants are planned "
-                          "after them",
-                          until);
+        next ? arena_say(jobs->arena,
+                         "planned to bear until %s; new plants are set out in "
+                         "%s: bring that forward if these fail",
+                         until, week_text(jobs, next->set_on))
+             : arena_say(jobs->arena,
+                         "planned to bear until %s; no new plants are planned "
+                         "after them",
+                         until);
     job_add(jobs->list, &job, &work->place);
 }
 
@@ -483,13 +487,15 @@ static void add_clear(Jobs *jobs, const PlantWork *work)
     bool is_picked = work->row->pick_until >= jobs->week;
     int32_t first = jobs->week + (is_picked ? CLEAR_LAST_PICKED : CLEAR_FIRST);
     Job job = plant_job(jobs, work, JOB_CLEAR, first, jobs->week + DAY_LAST);
-    job.what = arena_text(jobs->arena, "Clear %s", work->facts.name);
+    job.what = arena_say(jobs->arena, "Clear %s", work->facts.name);
     double area_m2 =
         work->row->place == PLACE_EDGE
             ? work->row->plants * work->facts.book->area_m2_plant.value
             : work->area_m2;
     job.minutes = work->facts.book->clear_min_m2.value * area_m2;
-    job.note = "roots out, gravel raked; see that the bed floods and drains";
+    job.note =
+        say(jobs->arena,
+            "roots out, gravel raked; see that the bed floods and drains");
     job_add(jobs->list, &job, &work->place);
 }
 
@@ -535,10 +541,11 @@ void jobs_add_cleans(Jobs *jobs)
             job.id =
                 jobs_id(jobs, JOB_CLEAN, bed->id,
                         arena_text(jobs->arena, "%d", part + 1), jobs->week);
-            job.what = arena_text(jobs->arena, "Deep clean, part %d of %d",
-                                  part + 1, parts);
+            job.what = arena_say(jobs->arena, "Deep clean, part %d of %d",
+                                 part + 1, parts);
             job.minutes = minutes / parts;
-            job.note = "rake, flush, rinse; its water not to the tanks";
+            job.note = say(jobs->arena,
+                           "rake, flush, rinse; its water not to the tanks");
             job.caution = CAUTION_CLEAN;
             job_add(jobs->list, &job, &place);
         }

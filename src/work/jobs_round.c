@@ -5,17 +5,18 @@
 #include <math.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "farm/closures.h"
 #include "farm/usual_work.h"
 
-static const char TEST_NOTE[] =
+static const char TEST_NOTE[] = SAY(
     "before feeding: temperature, oxygen, pH, ammonia, nitrite; once a week "
     "alkalinity, nitrate, iron; ammonia is judged by its un-ionised part, "
-    "nitrite together with chloride";
-static const char ROUND_NOTE[] =
+    "nitrite together with chloride");
+static const char ROUND_NOTE[] = SAY(
     "eyes first, touch nothing: pumps, air, levels at their marks, screens, "
     "every bed floods and drains; then feed, and take off the next meal what "
-    "is left after 15 minutes";
+    "is left after 15 minutes");
 
 /* Air inside, by the warmest hour of the day: what is done about it. Common
  * practice of the trade. */
@@ -24,9 +25,9 @@ static const double HOT_DEGC = 28.0;
 
 const char *jobs_vent_act(double most_degc)
 {
-    return most_degc < WARM_DEGC  ? "open a while at midday to dry it"
-           : most_degc < HOT_DEGC ? "open by mid-morning"
-                                  : "open early and wide, doors too";
+    return most_degc < WARM_DEGC  ? SAY("open a while at midday to dry it")
+           : most_degc < HOT_DEGC ? SAY("open by mid-morning")
+                                  : SAY("open early and wide, doors too");
 }
 
 /* "H1, H2 to 20 degC: open by mid-morning; H3 to 19 degC: ...": neighbours that
@@ -46,12 +47,13 @@ static const char *vent_note(const Jobs *jobs, int day)
             warmest = fmax(warmest, most[i * JOBS_DAYS + day]);
             ids = arena_text(jobs->arena, "%s, %s", ids, farm->tunnels[i].id);
         }
-        note = arena_text(jobs->arena, "%s%s%s to %.0f degC: %s", note,
-                          *note ? "; " : "", ids, warmest, act);
+        note = arena_text(jobs->arena, "%s%s%s", note, *note ? "; " : "",
+                          arena_say(jobs->arena, "%s to %.0f degC: %s", ids,
+                                    warmest, say(jobs->arena, act)));
     }
-    return arena_text(jobs->arena,
-                      "%s; close before evening, aim under 85 %% humidity",
-                      *note ? note : "no tunnel");
+    return arena_say(jobs->arena,
+                     "%s; close before evening, aim under 85 %% humidity",
+                     *note ? note : say(jobs->arena, "no tunnel"));
 }
 
 /* What the warmest tunnel asks for. */
@@ -63,10 +65,11 @@ static const char *vent_brief(const Jobs *jobs, int day)
             fmax(warmest, jobs->outlook->tunnel_max_degc[i * JOBS_DAYS + day]);
     }
     return isfinite(warmest)
-               ? arena_text(jobs->arena, "to %.0f degC: %s", warmest,
-                            warmest < WARM_DEGC  ? "midday"
-                            : warmest < HOT_DEGC ? "mid-morning"
-                                                 : "early, wide")
+               ? arena_say(jobs->arena, "to %.0f degC: %s", warmest,
+                           say(jobs->arena, warmest < WARM_DEGC ? "midday"
+                                            : warmest < HOT_DEGC
+                                                ? "mid-morning"
+                                                : "early, wide"))
                : "";
 }
 
@@ -75,11 +78,11 @@ static void describe(const Jobs *jobs, int skill, int day, Job *job)
 {
     switch (skill) {
     case SKILL_FEED:
-        job->brief = "eyes first, touch nothing; then feed";
-        job->note = ROUND_NOTE;
+        job->brief = say(jobs->arena, "eyes first, touch nothing; then feed");
+        job->note = say(jobs->arena, ROUND_NOTE);
         break;
     case SKILL_TEST:
-        job->note = TEST_NOTE;
+        job->note = say(jobs->arena, TEST_NOTE);
         job->caution = CAUTION_BASE;
         break;
     case SKILL_VENT:
@@ -178,8 +181,8 @@ static void add_missing(Jobs *jobs)
     UsualWork usual[USUAL_WORK_MOST];
     int count = usual_work(jobs->farm, jobs->book, usual);
     for (int i = 0; i < count; i++) {
-        Regular regular = {usual[i].id, usual[i].name, usual[i].skill,
-                           usual[i].minutes};
+        Regular regular = {usual[i].id, say(jobs->arena, usual[i].name),
+                           usual[i].skill, usual[i].minutes};
         add_regular(jobs, &regular, usual[i].times_w);
     }
 }
@@ -211,8 +214,9 @@ static void add_shade(Jobs *jobs, int day)
             uint32_t months;
             double frac;
         } covers[] = {
-            {"shade cloth", tunnel->shade_months, tunnel->shade_frac},
-            {"whitewash", tunnel->whitewash_months, tunnel->whitewash_frac},
+            {SAY("shade cloth"), tunnel->shade_months, tunnel->shade_frac},
+            {SAY("whitewash"), tunnel->whitewash_months,
+             tunnel->whitewash_frac},
         };
         for (int c = 0; c < 2; c++) {
             bool is_on = covers[c].months >> (month - 1) & 1u;
@@ -223,9 +227,9 @@ static void add_shade(Jobs *jobs, int day)
             Job job = job_of(JOB_SHADE, jobs->week, jobs->week + 5);
             job.id = jobs_id(jobs, JOB_SHADE, is_on ? "on" : "off",
                              arena_text(jobs->arena, "%d", c + 1), first);
-            job.what = arena_text(jobs->arena, "%s %s",
-                                  is_on ? "Put on the" : "Take off the",
-                                  covers[c].name);
+            job.what = arena_say(jobs->arena,
+                                 is_on ? "Put on the %s" : "Take off the %s",
+                                 say(jobs->arena, covers[c].name));
             job_add(jobs->list, &job,
                     &(JobPlace){tunnel->id, tunnel->walk, 0.0});
         }
@@ -244,12 +248,13 @@ static void add_deliveries(Jobs *jobs)
             }
             Job job = job_of(JOB_DELIVER, jobs->week + d, jobs->week + d);
             job.id = jobs_id(jobs, JOB_DELIVER, buyer->id, "", job.earliest);
-            job.what = arena_text(jobs->arena, "Deliver to %s",
-                                  *buyer->name ? buyer->name : buyer->id);
+            job.what = arena_say(jobs->arena, "Deliver to %s",
+                                 *buyer->name ? buyer->name : buyer->id);
             job.buyer = i;
             job.minutes = buyer->drop_min;
-            job.brief = "cold boxes; note signed at the door";
-            job.note = "cold boxes; have the note signed at the door";
+            job.brief = say(jobs->arena, "cold boxes; note signed at the door");
+            job.note = say(jobs->arena,
+                           "cold boxes; have the note signed at the door");
             job_add(jobs->list, &job, NULL);
         }
     }

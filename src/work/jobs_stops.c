@@ -2,6 +2,8 @@
  * nursery, the van .. */
 #include <string.h>
 
+#include "base/tongue.h"
+
 #include "work/jobs_parts.h"
 
 static int32_t bed_row(const Farm *farm, const char *id)
@@ -83,6 +85,19 @@ static const char *stop_of(const Jobs *jobs, const Job *job)
     }
     int32_t bed = place ? bed_row(jobs->farm, place) : -1;
     return bed >= 0 ? jobs_tunnel_id(jobs, bed) : task_stop(job->skill);
+}
+
+const char *jobs_stop_name(const char *stop, const Arena *arena)
+{
+    static const char *const WORDS[] = {
+        SAY("tanks"),   SAY("packing"), SAY("office"), SAY("van"),
+        SAY("nursery"), SAY("round"),   SAY("farm"),   SAY("open")};
+    for (size_t i = 0; i < sizeof WORDS / sizeof *WORDS; i++) {
+        if (strcmp(stop, WORDS[i]) == 0) {
+            return say(arena, stop);
+        }
+    }
+    return stop;
 }
 
 void jobs_set_stops(Jobs *jobs)

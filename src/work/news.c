@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "work/jobs_table.h"
 #include "work/overfull.h"
 
@@ -108,12 +109,13 @@ static void find_short(Finder *finder)
             }
             const char *unit = farm->products[p].unit;
             add(finder, NEWS_SHORT, DATE_NEVER,
-                arena_text(finder->arena, "%s%s %s of %s (%s)",
-                           rule == ORDER_FIRM ? "FIRM " : "",
-                           farm->products[p].id,
-                           job_quantity(found.short_by, unit, finder->arena),
-                           job_quantity(found.ordered, unit, finder->arena),
-                           found.whom));
+                arena_say(finder->arena,
+                          rule == ORDER_FIRM ? "FIRM %s %s of %s (%s)"
+                                             : "%s %s of %s (%s)",
+                          farm->products[p].id,
+                          job_quantity(found.short_by, unit, finder->arena),
+                          job_quantity(found.ordered, unit, finder->arena),
+                          found.whom));
         }
     }
 }
@@ -141,8 +143,8 @@ static void find_jobs(Finder *finder)
         if (has_work && job->hand_count < job->people) {
             const char *why =
                 *jobs_names(finder->farm, job, true, finder->arena)
-                    ? "too few are here"
-                    : "NOBODY MAY DO THIS";
+                    ? say(finder->arena, "too few are here")
+                    : say(finder->arena, "NOBODY MAY DO THIS");
             add(finder, NEWS_ODD, job->day,
                 arena_text(finder->arena, "%s: %s", job->what, why));
         }
@@ -158,7 +160,9 @@ static const char *way_name(const Finder *finder, int32_t way)
 {
     const Way *row = &finder->farm->ways[way];
     const BookWay *book = book_way(finder->book, row->book);
-    return *row->name ? row->name : book ? book->name : row->id;
+    return *row->name ? row->name
+           : book     ? say(finder->arena, book->name)
+                      : row->id;
 }
 
 /* Whether another batch of the way is picked within those days. */

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/tongue.h"
 #include "nature/plant/mildew.h"
 
 enum { DAY_H = 24, MORNING_H = 6, EARLY_H = 3, FORENOON_H = 4, NOON_H = 12 };
@@ -31,7 +32,7 @@ const char *mould_rule(Mould mould)
 
 const char *pressure_word(PressureLevel level)
 {
-    static const char *const WORDS[] = {"none", "some", "high"};
+    static const char *const WORDS[] = {SAY("none"), SAY("some"), SAY("high")};
     return WORDS[level];
 }
 
@@ -39,17 +40,17 @@ const char *pressure_text(Mould mould, const Pressure *pressure, Arena *arena)
 {
 #define MOULD_COUNTED(name, text, counted, rule) counted,
     static const char *const COUNTED[MOULD_COUNT] = {MOULDS(MOULD_COUNTED)};
-    const char *word = pressure_word(pressure->level);
+    const char *word = say(arena, pressure_word(pressure->level));
     if (mould == MOULD_POWDERY) {
-        return arena_text(arena, "%s: %.0f %% of its best pace", word,
-                          100.0 * pressure->count);
+        return arena_say(arena, "%s: %.0f %% of its best pace", word,
+                         100.0 * pressure->count);
     }
     if (mould == MOULD_GREY) {
         return arena_text(arena, "%s: %.0f %s", word, pressure->count,
-                          COUNTED[mould]);
+                          say(arena, COUNTED[mould]));
     }
-    return arena_text(arena, "%s: %.0f %s in 7 days", word, pressure->count,
-                      COUNTED[mould]);
+    return arena_say(arena, "%s: %.0f %s in 7 days", word, pressure->count,
+                     say(arena, COUNTED[mould]));
 }
 
 /* ---- The rules -------------------------------------------------------------

@@ -7,6 +7,7 @@
 
 #include "base/arena.h"
 #include "base/err.h"
+#include "base/tongue.h"
 #include "farm/book.h"
 #include "farm/records.h"
 
@@ -16,20 +17,20 @@ enum { PRESSURE_DAYS = 7, PRESSURE_HOURS = 24 * PRESSURE_DAYS };
  * days, the rule. */
 /* clang-format off */
 #define MOULDS(X)                                                              \
-    X(MOULD_POWDERY, "powdery mildew of cucurbits", "",                        \
+    X(MOULD_POWDERY, SAY("powdery mildew of cucurbits"), "",                        \
       "pace by warmth, 0 under 10 and over 35 degC, best at 25, wet leaves "   \
       "not needed (TRECATE2019, form MAGAREY2005); some from a fifth of its "  \
       "best, high from half: judged")                                          \
-    X(MOULD_DOWNY_CUCURBIT, "downy mildew of cucurbits", "wet spells",         \
+    X(MOULD_DOWNY_CUCURBIT, SAY("downy mildew of cucurbits"), SAY("wet spells"),         \
       "wet for 2 h at 20-25 degC, 6 at 15, 12 at 10, 24 at 5 (COHEN1977); "    \
       "high from three spells a week: judged")                                 \
-    X(MOULD_DOWNY_LETTUCE, "downy mildew of lettuce", "mornings",              \
+    X(MOULD_DOWNY_LETTUCE, SAY("downy mildew of lettuce"), SAY("mornings"),              \
       "wet for 4 h from 06:00 on, first hours not over 20 degC, then not "     \
       "over 22 (SCHERM1994, WU2002); high from three mornings a week: judged") \
-    X(MOULD_DOWNY_BASIL, "downy mildew of basil", "wet spells",                \
+    X(MOULD_DOWNY_BASIL, SAY("downy mildew of basil"), SAY("wet spells"),                \
       "wet for 4 h at 12-25 degC takes hold; high where a night has 7.5 dark " \
       "hours over 95 % too, which bears spores (COHEN2016, MSUBASIL)")         \
-    X(MOULD_GREY, "grey mould", "wet hours a day",                             \
+    X(MOULD_GREY, SAY("grey mould"), SAY("wet hours a day"),                             \
       "wet for over 7 h a day in the week's mean: some; and over 9.5 h of "    \
       "the night at 9-21 degC: high (YUNIS1994, cucumbers without heating; "   \
       "of other crops judged)")

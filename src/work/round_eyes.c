@@ -7,14 +7,15 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "work/round_troubles.h"
 
 static const char TANK_LOOK[] =
-    "fish up and breathing, level at its mark, screens, air";
+    SAY("fish up and breathing, level at its mark, screens, air");
 static const char BED_LOOK[] =
-    "every bed floods and drains; leaves, drip, pests";
+    SAY("every bed floods and drains; leaves, drip, pests");
 static const char NURSERY_LOOK[] =
-    "trays moist, none mouldy, none waiting too long";
+    SAY("trays moist, none mouldy, none waiting too long");
 
 /* More dead than this share of a tank are asked about once; judged. */
 static const double DEAD_ODD_FRAC = 0.01;
@@ -56,8 +57,8 @@ static void add_dead(RoundWork *work, RoundStop *stop, int32_t tank)
     }
     RoundItem item = round_item(
         ROUND_LOOK, arena_text(work->arena, "dead-%s", row->id), row->id);
-    item.text = arena_text(work->arena, "Dead fish in %s", row->id);
-    item.detail = "count, weigh, why, where they went";
+    item.text = arena_say(work->arena, "Dead fish in %s", row->id);
+    item.detail = say(work->arena, "count, weigh, why, where they went");
     item.value = round_value("count", "fish");
     item.value.odd_above = fmax(2.0, DEAD_ODD_FRAC * day.count);
     round_add(work, stop, &item);
@@ -101,8 +102,8 @@ static void add_tanks(RoundWork *work, int32_t loop)
     }
     const char *names = place_names(&look, work->arena);
     RoundStop *stop =
-        round_stop(work, id, arena_text(work->arena, "Tanks %s", names), walk);
-    look.text = TANK_LOOK;
+        round_stop(work, id, arena_say(work->arena, "Tanks %s", names), walk);
+    look.text = say(work->arena, TANK_LOOK);
     look.troubles = ROUND_TANK_TROUBLES;
     round_add(work, stop, &look);
     for (int32_t k = 0; k < farm->tanks_count; k++) {
@@ -135,24 +136,24 @@ static void add_sump(RoundWork *work, int32_t loop)
     const Loop *row = &farm->loops[loop];
     const char *id = arena_text(work->arena, "sump-%s", row->id);
     RoundStop *stop =
-        round_stop(work, id, arena_text(work->arena, "Sump %s", row->id),
+        round_stop(work, id, arena_say(work->arena, "Sump %s", row->id),
                    last_walk(farm, loop));
     RoundItem look =
         round_item(ROUND_LOOK, arena_text(work->arena, "look-%s", id), row->id);
-    const char *text = "level at its mark, screen";
+    const char *text = say(work->arena, "level at its mark, screen");
     add_place(work, &look, row->id, stop->walk);
     for (int32_t p = 0; p < farm->pumps_count; p++) {
         if (farm->pumps[p].loop == loop) {
             add_place(work, &look, farm->pumps[p].id, stop->walk);
             text =
-                arena_text(work->arena, "%s, %s runs", text, farm->pumps[p].id);
+                arena_say(work->arena, "%s, %s runs", text, farm->pumps[p].id);
         }
     }
     for (int32_t a = 0; a < farm->aerators_count; a++) {
         if (farm->aerators[a].loop == loop && farm->aerators[a].tank < 0) {
             add_place(work, &look, farm->aerators[a].id, stop->walk);
-            text = arena_text(work->arena, "%s, %s blows", text,
-                              farm->aerators[a].id);
+            text = arena_say(work->arena, "%s, %s blows", text,
+                             farm->aerators[a].id);
         }
     }
     look.text = text;
@@ -223,11 +224,11 @@ static void add_nursery(RoundWork *work)
     }
     int32_t tunnel = farm->nursery[0].tunnel;
     RoundStop *stop =
-        round_stop(work, "nursery", "Nursery",
+        round_stop(work, "nursery", say(work->arena, "Nursery"),
                    tunnel < 0 ? INT_MAX - 1 : farm->tunnels[tunnel].walk);
     RoundItem look =
         round_item(ROUND_LOOK, "look-nursery", farm->nursery[0].id);
-    look.text = NURSERY_LOOK;
+    look.text = say(work->arena, NURSERY_LOOK);
     look.troubles = ROUND_NURSERY_TROUBLES;
     round_add(work, stop, &look);
     for (int32_t i = 0; i < farm->nursery_count; i++) {
@@ -235,9 +236,11 @@ static void add_nursery(RoundWork *work)
         RoundItem read = round_item(
             ROUND_READ, arena_text(work->arena, "temp_degc-%s", bench), bench);
         read.text =
-            arena_text(work->arena, "Warmest since yesterday, %s", bench);
-        read.detail = "over 25 degC lettuce, celery and viola do not come up: "
-                      "sow in the evening, in the shade";
+            arena_say(work->arena, "Warmest since yesterday, %s", bench);
+        read.detail =
+            say(work->arena,
+                "over 25 degC lettuce, celery and viola do not come up: "
+                "sow in the evening, in the shade");
         read.value = round_value("temp_degc", "degC");
         read.value.odd_below = NURSERY_COLD_DEGC;
         read.value.odd_above = NURSERY_HOT_DEGC;
@@ -259,15 +262,16 @@ static void add_vent(RoundWork *work, RoundStop *stop, int32_t tunnel)
     RoundItem item = round_item(
         ROUND_VENT, arena_text(work->arena, "vent-%s", row->id), row->id);
     item.job = job;
-    item.text = work->ask->vents && work->ask->vents[tunnel]
-                    ? arena_text(work->arena, "%s: %s", row->id,
-                                 work->ask->vents[tunnel])
-                    : arena_text(work->arena, "%s to %.0f degC: %s", row->id,
-                                 most_degc, jobs_vent_act(most_degc));
-    item.detail = arena_text(work->arena,
-                             "%.0f to %.0f degC foreseen inside; close before "
-                             "evening, aim under 85 %% humidity",
-                             least_degc, most_degc);
+    item.text =
+        work->ask->vents && work->ask->vents[tunnel]
+            ? arena_text(work->arena, "%s: %s", row->id,
+                         work->ask->vents[tunnel])
+            : arena_say(work->arena, "%s to %.0f degC: %s", row->id, most_degc,
+                        say(work->arena, jobs_vent_act(most_degc)));
+    item.detail = arena_say(work->arena,
+                            "%.0f to %.0f degC foreseen inside; close before "
+                            "evening, aim under 85 %% humidity",
+                            least_degc, most_degc);
     Told vented = told_blank(TOLD_VENTED, work->ask->day);
     vented.place = row->id;
     round_add_fact(work, &item, &vented);
@@ -295,14 +299,14 @@ static void add_tunnel(RoundWork *work, int32_t tunnel)
     if (look.place_count == 0 && tunnel < 0) {
         return;
     }
-    const char *name = tunnel < 0 ? "Beds in the open"
+    const char *name = tunnel < 0 ? say(work->arena, "Beds in the open")
                        : *farm->tunnels[tunnel].name
                            ? arena_text(work->arena, "%s, %s", where,
                                         farm->tunnels[tunnel].name)
                            : where;
     RoundStop *stop = round_stop(work, id, name, walk);
     if (look.place_count > 0) {
-        look.text = BED_LOOK;
+        look.text = say(work->arena, BED_LOOK);
         look.troubles = ROUND_BED_TROUBLES;
         round_add(work, stop, &look);
     }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 
 /* A number told outside these shares of what was reckoned is asked about once;
  * judged. */
@@ -212,14 +213,17 @@ static const char *feed_text(const RoundWork *work, const char *tank,
     double scoop = scoop_g(work->farm, day->kg * 1000.0 / day->count);
     bool is_scooped = scoop > 0.0 && grams / meals > LEAST_SCOOPS * scoop;
     const char *scoops =
-        is_scooped ? arena_text(work->arena, " (%s scoops each)",
-                                job_number(grams / meals / scoop, work->arena))
+        is_scooped ? arena_say(work->arena, " (%s scoops each)",
+                               job_number(grams / meals / scoop, work->arena))
                    : "";
-    return meals == 1 ? arena_text(work->arena, "Feed %s %.0f g in one meal%s",
-                                   tank, grams, scoops)
-                      : arena_text(work->arena,
-                                   "Feed %s %.0f g in %d meals of %.0f g%s",
-                                   tank, grams, meals, grams / meals, scoops);
+    return meals == 1
+               ? arena_say(work->arena, "Feed %s %.0f g in one meal%s", tank,
+                           grams, scoops)
+               : arena_text(work->arena,
+                            say_n(work->arena, meals,
+                                  "Feed %s %.0f g in %d meal of %.0f g%s",
+                                  "Feed %s %.0f g in %d meals of %.0f g%s"),
+                            tank, grams, meals, grams / meals, scoops);
 }
 
 /* "a third", for what is said of cold water; else per cent. */
@@ -227,7 +231,7 @@ static const char *share_text(double share, Arena *arena)
 {
     const double third = 1.0 / 3.0;
     return fabs(share - third) < 0.02
-               ? "one third"
+               ? say(arena, "one third")
                : arena_text(arena, "%.0f %%", 100.0 * share);
 }
 
@@ -236,19 +240,19 @@ static void hold(RoundWork *work, int32_t tank, double then_g, double usual_g,
 {
     const char *id = work->farm->tanks[tank].id;
     double off_k = round_off_k(work, tank);
-    item->hold = arena_text(
+    item->hold = arena_say(
         work->arena,
         "%s reads %.1f degC, %.0f degrees %s than it should: heater, flow or "
         "thermometer? No feed until its flow and its fish have been seen.",
         id, work->told_degc[tank], fabs(off_k),
-        off_k < 0.0 ? "colder" : "warmer");
-    item->text = arena_text(work->arena, "Do not feed %s yet", id);
+        say(work->arena, off_k < 0.0 ? "colder" : "warmer"));
+    item->text = arena_say(work->arena, "Do not feed %s yet", id);
     item->detail =
         then_g >= 0.5
-            ? arena_text(work->arena, "once seen, %.0f g (%s; usually %.0f g)",
-                         then_g, share_text(then_g / usual_g, work->arena),
-                         usual_g)
-            : "once seen, still nothing at this temperature";
+            ? arena_say(work->arena, "once seen, %.0f g (%s; usually %.0f g)",
+                        then_g, share_text(then_g / usual_g, work->arena),
+                        usual_g)
+            : say(work->arena, "once seen, still nothing at this temperature");
     item->then_amount = then_g;
     item->value.amount = 0.0;
 }
@@ -265,11 +269,11 @@ static void give(RoundWork *work, const TankDay *day, double degc,
     item->value.odd_below = ODD_LOW_FRAC * day->feed_g;
     item->value.odd_above = ODD_HIGH_FRAC * day->feed_g;
     item->text = feed_text(work, item->place, item->value.amount, day, meals);
-    item->detail = arena_text(work->arena,
-                              "%.0f fish, %.1f kg, water of %.0f "
-                              "degC; off the next meal what is "
-                              "left after 15 minutes",
-                              day->count, day->kg, degc);
+    item->detail = arena_say(work->arena,
+                             "%.0f fish, %.1f kg, water of %.0f "
+                             "degC; off the next meal what is "
+                             "left after 15 minutes",
+                             day->count, day->kg, degc);
     Told fed = told_blank(TOLD_FED, work->ask->day);
     fed.place = item->place;
     fed.grams = item->value.amount;
@@ -302,13 +306,13 @@ static const JudgeFinding *finding_of(const RoundWork *work, int32_t tank,
 static void hold_by(RoundWork *work, const JudgeFinding *finding,
                     RoundItem *item)
 {
-    item->text = arena_text(work->arena, "Do not feed %s", item->place);
+    item->text = arena_say(work->arena, "Do not feed %s", item->place);
     item->hold =
         arena_text(work->arena, "%s%s%s", finding->means,
                    finding->act ? " " : "", finding->act ? finding->act : "");
-    item->detail = finding->again ? arena_text(work->arena, "feed again %s",
-                                               finding->again)
-                                  : "";
+    item->detail = finding->again
+                       ? arena_say(work->arena, "feed again %s", finding->again)
+                       : "";
     item->value.amount = 0.0;
 }
 
@@ -318,7 +322,7 @@ static void add_fast(RoundWork *work, RoundStop *stop, const Tank *tank,
     RoundItem item = round_item(
         ROUND_FAST, arena_text(work->arena, "feed-%s", tank->id), tank->id);
     item.job = job;
-    item.text = arena_text(work->arena, "No feed for %s", tank->id);
+    item.text = arena_say(work->arena, "No feed for %s", tank->id);
     item.detail = why;
     Told fasted = told_blank(TOLD_FASTED, work->ask->day);
     fasted.place = tank->id;
@@ -344,7 +348,7 @@ void round_add_feed(RoundWork *work, RoundStop *stop_of, int32_t tank)
     if (!is_fed && !is_held) {
         add_fast(work, stop_of, row, none,
                  none ? none->note
-                      : arena_text(work->arena, "water of %.0f degC", degc));
+                      : arena_say(work->arena, "water of %.0f degC", degc));
         return;
     }
     RoundItem item = round_item(
@@ -362,7 +366,7 @@ void round_add_feed(RoundWork *work, RoundStop *stop_of, int32_t tank)
         told.feed_g *= less ? HALF_FRAC : 1.0;
         give(work, &told, degc, &item);
         item.warning =
-            less ? arena_text(work->arena, "Half the feed: %s", less->means)
+            less ? arena_say(work->arena, "Half the feed: %s", less->means)
                  : "";
     }
     round_add(work, stop_of, &item);

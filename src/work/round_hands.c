@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "work/hold.h"
 
 /* A number told outside these shares of what was reckoned is asked about once;
@@ -30,16 +31,20 @@ static const char *stop_name(const RoundWork *work, const Job *job)
 {
     switch (job->phase) {
     case PHASE_PICK:
-        return arena_text(work->arena, "Pick, %s", job->stop);
+        return arena_say(work->arena, "Pick, %s",
+                         jobs_stop_name(job->stop, work->arena));
     case PHASE_WET:
-        return arena_text(work->arena, "Nets and gravel, %s", job->stop);
+        return arena_say(work->arena, "Nets and gravel, %s",
+                         jobs_stop_name(job->stop, work->arena));
     case PHASE_PLANTS:
-        return arena_text(work->arena, "Plants, %s", job->stop);
+        return arena_say(work->arena, "Plants, %s",
+                         jobs_stop_name(job->stop, work->arena));
     case PHASE_ROUND:
     case PHASE_OUT:
         break;
     }
-    return arena_text(work->arena, "At the %s", job->stop);
+    return arena_say(work->arena, "At the %s",
+                     jobs_stop_name(job->stop, work->arena));
 }
 
 /* What is told of a job done as it stands in the list; NOTHING where there is a
@@ -271,14 +276,14 @@ static void warn_sowing(RoundWork *work, const Job *job, RoundItem *item)
     double usual = facts.book_crop->germination_frac.value;
     bool is_over = degc > facts.book_crop->germ_most_degc.value;
     if (is_over || share < FEW_FRAC * usual) {
-        item->warning = arena_text(
+        item->warning = arena_say(
             work->arena,
             "The bench was %.0f degC: %s come up so warm. Sow in the evening, "
             "in the shade.%s%s",
             degc,
             is_over || isnan(share)
-                ? "few or none"
-                : arena_text(work->arena, "%.0f of 100", 100.0 * share),
+                ? say(work->arena, "few or none")
+                : arena_say(work->arena, "%.0f of 100", 100.0 * share),
             *item->warning ? " " : "", item->warning);
     }
 }

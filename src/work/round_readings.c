@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "sim/water_now.h"
 
 enum { SECONDS_A_DAY = 86400 };
@@ -21,15 +22,15 @@ static const struct {
     const char *name;
     const char *unit;
 } QUANTITIES_TOLD[WATER_QUANTITIES] = {
-    [READ_TEMP] = {"Temperature", "degC"},
-    [READ_OXYGEN] = {"Oxygen", "mg/L"},
-    [READ_PH] = {"pH", ""},
-    [READ_TAN] = {"Total ammonia N", "mg/L"},
-    [READ_NITRITE] = {"Nitrite N", "mg/L"},
-    [READ_NITRATE] = {"Nitrate N", "mg/L"},
-    [READ_ALKALINITY] = {"Alkalinity", "mg/L"},
-    [READ_CHLORIDE] = {"Chloride", "mg/L"},
-    [READ_IRON] = {"Iron", "mg/L"},
+    [READ_TEMP] = {SAY("Temperature"), "degC"},
+    [READ_OXYGEN] = {SAY("Oxygen"), "mg/L"},
+    [READ_PH] = {SAY("pH"), ""},
+    [READ_TAN] = {SAY("Total ammonia N"), "mg/L"},
+    [READ_NITRITE] = {SAY("Nitrite N"), "mg/L"},
+    [READ_NITRATE] = {SAY("Nitrate N"), "mg/L"},
+    [READ_ALKALINITY] = {SAY("Alkalinity"), "mg/L"},
+    [READ_CHLORIDE] = {SAY("Chloride"), "mg/L"},
+    [READ_IRON] = {SAY("Iron"), "mg/L"},
 };
 /* clang-format on */
 
@@ -113,8 +114,9 @@ static void add_reading(RoundWork *work, RoundStop *stop, int32_t tank,
     const char *place = tank >= 0 ? farm->tanks[tank].id : farm->loops[loop].id;
     RoundItem item = round_item(
         ROUND_READ, arena_text(work->arena, "%s-%s", key, place), place);
-    item.text = arena_text(work->arena, "%s, %s",
-                           QUANTITIES_TOLD[quantity].name, place);
+    item.text =
+        arena_text(work->arena, "%s, %s",
+                   say(work->arena, QUANTITIES_TOLD[quantity].name), place);
     item.value = round_value(key, QUANTITIES_TOLD[quantity].unit);
     if (tank >= 0 && quantity <= READ_OXYGEN) {
         item.value.expected =

@@ -4,37 +4,38 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/tongue.h"
 #include "sim/hangs.h"
 #include "work/round_parts.h"
 
 /* Common practice of the trade. */
 const RoundTrouble ROUND_TANK_TROUBLES[] = {
-    {"gasping", "fish gasp or hang at the bottom", true},
-    {"level-low", "level under its mark", true},
-    {"level-high", "level over its mark", true},
-    {"no-flow", "little or no water comes in", true},
-    {"no-air", "no air", false},
-    {"screen", "screen clogged", true},
-    {"off-feed", "fish do not come to the feed", false},
+    {"gasping", SAY("fish gasp or hang at the bottom"), true},
+    {"level-low", SAY("level under its mark"), true},
+    {"level-high", SAY("level over its mark"), true},
+    {"no-flow", SAY("little or no water comes in"), true},
+    {"no-air", SAY("no air"), false},
+    {"screen", SAY("screen clogged"), true},
+    {"off-feed", SAY("fish do not come to the feed"), false},
     {0}};
 const RoundTrouble ROUND_SUMP_TROUBLES[] = {
-    {"pump-odd", "pump sounds or lifts not as usual", true},
-    {"level-low", "level under its mark", true},
-    {"level-high", "level over its mark", true},
-    {"no-air", "blower stands", false},
-    {"screen", "screen clogged", true},
+    {"pump-odd", SAY("pump sounds or lifts not as usual"), true},
+    {"level-low", SAY("level under its mark"), true},
+    {"level-high", SAY("level over its mark"), true},
+    {"no-air", SAY("blower stands"), false},
+    {"screen", SAY("screen clogged"), true},
     {0}};
 const RoundTrouble ROUND_BED_TROUBLES[] = {
-    {"not-draining", "does not drain", true},
-    {"not-flooding", "does not flood", true},
-    {"leak", "water beside the bed", true},
-    {"wilting", "plants hang", true},
-    {"pest", "pest or mildew", false},
+    {"not-draining", SAY("does not drain"), true},
+    {"not-flooding", SAY("does not flood"), true},
+    {"leak", SAY("water beside the bed"), true},
+    {"wilting", SAY("plants hang"), true},
+    {"pest", SAY("pest or mildew"), false},
     {0}};
 const RoundTrouble ROUND_NURSERY_TROUBLES[] = {
-    {"dry", "trays dry", false},
-    {"damping-off", "seedlings fall over", false},
-    {"pest", "pest, mice, slugs", false},
+    {"dry", SAY("trays dry"), false},
+    {"damping-off", SAY("seedlings fall over"), false},
+    {"pest", SAY("pest, mice, slugs"), false},
     {0}};
 
 static const RoundTrouble *trouble_of(const char *cause)
@@ -57,7 +58,8 @@ static const RoundTrouble *trouble_of(const char *cause)
 
 typedef struct Wrong {
     const char *place;
-    const char *name; /* "tank C", "bed H1-S3" */
+    const char *name; /* "tank C", "bed H1-S3"; "P1" */
+    bool is_worded;   /* its name begins with a word */
     const char *text;
     bool hangs_on_pump;
 } Wrong;
@@ -89,10 +91,9 @@ static bool is_bed(const Farm *farm, const char *id)
 
 static const char *name_of(const RoundWork *work, const char *id)
 {
-    const char *what = is_tank(work->farm, id)  ? "tank "
-                       : is_bed(work->farm, id) ? "bed "
-                                                : "";
-    return arena_text(work->arena, "%s%s", what, id);
+    return is_tank(work->farm, id)  ? arena_say(work->arena, "tank %s", id)
+           : is_bed(work->farm, id) ? arena_say(work->arena, "bed %s", id)
+                                    : id;
 }
 
 /* A place is told once, with all that is wrong there. */
@@ -111,8 +112,12 @@ static void add_wrong(RoundWork *work, Wrongs *wrongs, const char *place,
             return;
         }
     }
-    wrongs->items[wrongs->count++] =
-        (Wrong){place, name_of(work, place), text, hangs_on_pump};
+    wrongs->items[wrongs->count++] = (Wrong){
+        .place = place,
+        .name = name_of(work, place),
+        .is_worded = is_tank(work->farm, place) || is_bed(work->farm, place),
+        .text = text,
+        .hangs_on_pump = hangs_on_pump};
 }
 
 static void add_cold_tanks(RoundWork *work, Wrongs *wrongs)
@@ -122,11 +127,13 @@ static void add_cold_tanks(RoundWork *work, Wrongs *wrongs)
             continue;
         }
         double off_k = round_off_k(work, k);
-        add_wrong(work, wrongs, work->farm->tanks[k].id,
-                  arena_text(work->arena,
-                             "%.0f degrees %s than the others: heater or flow?",
-                             fabs(off_k), off_k < 0.0 ? "colder" : "warmer"),
-                  true);
+        add_wrong(
+            work, wrongs, work->farm->tanks[k].id,
+            arena_say(work->arena,
+                      "%.0f degrees %s than the others: heater or flow?",
+                      fabs(off_k),
+                      say(work->arena, off_k < 0.0 ? "colder" : "warmer")),
+            true);
     }
 }
 
@@ -159,7 +166,8 @@ static void add_told(RoundWork *work, Wrongs *wrongs)
             continue;
         }
         const RoundTrouble *known = trouble_of(fact->cause);
-        add_wrong(work, wrongs, fact->place, known ? known->text : fact->cause,
+        add_wrong(work, wrongs, fact->place,
+                  known ? say(work->arena, known->text) : fact->cause,
                   known && known->hangs_on_pump);
     }
 }
@@ -184,12 +192,14 @@ static bool hangs_on(const Farm *farm, const Hangs *hangs, int32_t pump,
            strcmp(farm->loops[farm->pumps[pump].loop].id, id) == 0;
 }
 
-static const char *sentence(const RoundWork *work, const char *text)
+/* A sentence begins with a capital, a farm's own name as it is. */
+static const char *sentence(const RoundWork *work, const Wrong *first,
+                            const char *text)
 {
-    bool is_name =
-        strncmp(text, "tank ", 5) != 0 && strncmp(text, "bed ", 4) != 0;
-    char *copy = arena_text(work->arena, "%s", text);
-    *copy = (char)(is_name ? *copy : *copy - 'a' + 'A');
+    char *copy = arena_copy_text(work->arena, text);
+    if (first->is_worded && *copy >= 'a' && *copy <= 'z') {
+        *copy = (char)(*copy - 'a' + 'A');
+    }
     return copy;
 }
 
@@ -206,7 +216,8 @@ static const char *joined(const RoundWork *work, const char *const *names,
     const char *text = names[0];
     for (int32_t i = 1; i < count; i++) {
         text = arena_text(work->arena, "%s%s%s", text,
-                          i == count - 1 ? " and " : ", ", names[i]);
+                          i == count - 1 ? say(work->arena, " and ") : ", ",
+                          names[i]);
     }
     return text;
 }
@@ -218,11 +229,13 @@ static void suspect_pump(RoundWork *work, const Wrongs *wrongs, int32_t pump,
     hangs_find(work->farm, HANGS_PUMP, pump, work->arena, &hangs);
     const char **names =
         ARENA_ARRAY(work->arena, const char *, wrongs->count + 1);
+    const Wrong *first = NULL;
     int32_t count = 0;
     for (int32_t i = 0; i < wrongs->count; i++) {
         const Wrong *wrong = &wrongs->items[i];
         if (wrong->hangs_on_pump &&
             hangs_on(work->farm, &hangs, pump, wrong->place)) {
+            first = count == 0 ? wrong : first;
             names[count++] = wrong->name;
             pumps[i] = work->farm->pumps[pump].id;
         }
@@ -231,11 +244,12 @@ static void suspect_pump(RoundWork *work, const Wrongs *wrongs, int32_t pump,
         return;
     }
     const char *id = work->farm->pumps[pump].id;
-    const char *text = arena_text(work->arena,
-                                  "%s hang on %s: maybe one fault. Look at the "
-                                  "pump first.",
-                                  joined(work, names, count), id);
-    add_suspect(work, suspects, &(RoundSuspect){sentence(work, text), id});
+    const char *text = arena_say(work->arena,
+                                 "%s hang on %s: maybe one fault. Look at the "
+                                 "pump first.",
+                                 joined(work, names, count), id);
+    add_suspect(work, suspects,
+                &(RoundSuspect){sentence(work, first, text), id});
 }
 
 void round_find_suspects(RoundWork *work)
@@ -261,7 +275,7 @@ void round_find_suspects(RoundWork *work)
                        pumps[i] ? " (" : "", pumps[i] ? pumps[i] : "",
                        pumps[i] ? ")" : "");
         add_suspect(work, suspects,
-                    &(RoundSuspect){sentence(work, text), pumps[i]});
+                    &(RoundSuspect){sentence(work, wrong, text), pumps[i]});
     }
     work->round->suspects = suspects;
 }

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/tongue.h"
 #include "work/vent.h"
 
 enum { LINES_MOST = 16, QUARTERS_D = 96 };
@@ -17,7 +18,7 @@ typedef struct Words {
     int count;
 } Words;
 
-static void say(Words *w, const char *line)
+static void add_line(Words *w, const char *line)
 {
     if (w->count < LINES_MOST - 1) {
         w->lines[w->count++] = line;
@@ -38,12 +39,12 @@ static const char *span_text(const VentDay *day, const VentSpan *span,
                       vent_clock(day, span->until_h, arena));
 }
 
-static const char *width_text(double frac)
+static const char *width_text(double frac, const Arena *arena)
 {
-    return frac > 0.75    ? "wide"
-           : frac > 0.375 ? "half"
-           : frac > 0.125 ? "a quarter"
-                          : "a crack";
+    return say(arena, frac > 0.75    ? "wide"
+                      : frac > 0.375 ? "half"
+                      : frac > 0.125 ? "a quarter"
+                                     : "a crack");
 }
 
 static bool is_span(const VentSpan *span)
@@ -54,17 +55,17 @@ static bool is_span(const VentSpan *span)
 static const char *hours_text(double hours, Arena *arena)
 {
     return hours > 1.0 + 1e-9 || hours < 1.0 - 1e-9
-               ? arena_text(arena, "%.3g hours", hours)
-               : "an hour";
+               ? arena_say(arena, "%.3g hours", hours)
+               : say(arena, "an hour");
 }
 
 static const char *whose_floor(const VentDay *day, const VentTunnel *to,
                                Arena *arena)
 {
     return to->floor_way >= 0
-               ? arena_text(arena, "the %.0f degC that %s bears",
-                            to->floor_degc, day->farm->ways[to->floor_way].id)
-               : arena_text(arena, "the floor of %.0f degC", to->floor_degc);
+               ? arena_say(arena, "the %.0f degC that %s bears", to->floor_degc,
+                           day->farm->ways[to->floor_way].id)
+               : arena_say(arena, "the floor of %.0f degC", to->floor_degc);
 }
 
 /* ---- Each thing ------------------------------------------------------------
@@ -74,27 +75,28 @@ static void say_heat(Words *w)
 {
     const VentTunnel *to = w->to;
     if (!is_span(&to->heat)) {
-        say(w, arena_text(w->arena,
-                          "Heat: nothing to open for; shut, inside reaches "
-                          "%.0f degC.",
-                          to->shut_most_degc));
+        add_line(w, arena_say(w->arena,
+                              "Heat: nothing to open for; shut, inside reaches "
+                              "%.0f degC.",
+                              to->shut_most_degc));
         return;
     }
     bool is_all = to->heat.until_h - to->heat.from_h >= VENT_DAY_H;
-    say(w, arena_text(w->arena,
-                      "Heat: open %s, %s at the widest; shut, inside would "
-                      "reach %.0f degC.",
-                      is_all ? "day and night"
-                             : span_text(w->day, &to->heat, w->arena),
-                      width_text(to->heat.width_frac), to->shut_most_degc));
+    add_line(w, arena_say(w->arena,
+                          "Heat: open %s, %s at the widest; shut, inside would "
+                          "reach %.0f degC.",
+                          is_all ? say(w->arena, "day and night")
+                                 : span_text(w->day, &to->heat, w->arena),
+                          width_text(to->heat.width_frac, w->arena),
+                          to->shut_most_degc));
 }
 
 static const char *midday_reason(const Words *w)
 {
     const VentTunnel *to = w->to;
-    return to->is_usual ? " (about midday on cold days: common practice of "
-                          "this trade)"
-                        : " (as its row asks)";
+    return say(w->arena, to->is_usual ? " (about midday on cold days: common "
+                                        "practice of this trade)"
+                                      : " (as its row asks)");
 }
 
 /* What it does in its hours, or why not so long or so wide. */
@@ -103,26 +105,27 @@ static const char *opened_text(const Words *w)
     const VentTunnel *to = w->to;
     Arena *arena = w->arena;
     const char *floor = whose_floor(w->day, to, arena);
-    const char *open = arena_text(
+    const char *open = arena_say(
         arena,
         "open %s %s, inside then at least %.1f degC and down to %.0f %% "
         "humidity (%.0f shut)",
-        span_text(w->day, &to->dry, arena), width_text(to->dry.width_frac),
-        to->dry_least_degc, 100.0 * to->dry_rh_frac, 100.0 * to->dry_shut_frac);
+        span_text(w->day, &to->dry, arena),
+        width_text(to->dry.width_frac, arena), to->dry_least_degc,
+        100.0 * to->dry_rh_frac, 100.0 * to->dry_shut_frac);
     if (to->midday == VENT_AS_ASKED) {
         return arena_text(arena, "%s%s", open, midday_reason(w));
     }
     if (to->midday == VENT_NARROWER) {
-        return arena_text(arena,
-                          "%s%s; not wider: wide open it would fall to %.1f "
-                          "degC, under %s",
-                          open, midday_reason(w), to->wide_least_degc, floor);
+        return arena_say(arena,
+                         "%s%s; not wider: wide open it would fall to %.1f "
+                         "degC, under %s",
+                         open, midday_reason(w), to->wide_least_degc, floor);
     }
-    return arena_text(arena,
-                      "%s; shorter than %s%s: it would fall to %.1f degC, "
-                      "under %s",
-                      open, hours_text(to->midday_h, arena), midday_reason(w),
-                      to->wide_least_degc, floor);
+    return arena_say(arena,
+                     "%s; shorter than %s%s: it would fall to %.1f degC, "
+                     "under %s",
+                     open, hours_text(to->midday_h, arena), midday_reason(w),
+                     to->wide_least_degc, floor);
 }
 
 static void say_midday(Words *w)
@@ -133,34 +136,39 @@ static void say_midday(Words *w)
     case VENT_AS_ASKED:
     case VENT_NARROWER:
     case VENT_SHORTER:
-        say(w, arena_text(w->arena, "Moisture: %s.", opened_text(w)));
+        add_line(w, arena_say(w->arena, "Moisture: %s.", opened_text(w)));
         return;
     case VENT_TOO_COLD:
-        say(w, arena_text(w->arena,
-                          "Moisture: keep it shut today; even an hour, a "
-                          "quarter open, takes the air under %s.",
-                          whose_floor(w->day, to, w->arena)));
+        add_line(w, arena_say(w->arena,
+                              "Moisture: keep it shut today; even an hour, a "
+                              "quarter open, takes the air under %s.",
+                              whose_floor(w->day, to, w->arena)));
         return;
     case VENT_FOR_WARMTH:
-        say(w, "Moisture: open for its warmth longer than midday asks.");
+        add_line(w,
+                 say(w->arena,
+                     "Moisture: open for its warmth longer than midday asks."));
         return;
     case VENT_IN_WIND:
-        say(w, arena_text(w->arena,
-                          "Moisture: kept shut, the wind is over the %.0f m/s "
-                          "of its row.",
-                          row->shut_wind_m_s));
+        add_line(w,
+                 arena_say(w->arena,
+                           "Moisture: kept shut, the wind is over the %.0f m/s "
+                           "of its row.",
+                           row->shut_wind_m_s));
         return;
     case VENT_IN_FROST:
-        say(w, arena_text(w->arena,
-                          "Moisture: kept shut, outside it is under the %.0f "
-                          "degC of its row.",
-                          row->shut_outside_degc));
+        add_line(w,
+                 arena_say(w->arena,
+                           "Moisture: kept shut, outside it is under the %.0f "
+                           "degC of its row.",
+                           row->shut_outside_degc));
         return;
     case VENT_NO_OPENING:
-        say(w, "It has no opening in tunnels.csv.");
+        add_line(w, say(w->arena, "It has no opening in tunnels.csv."));
         return;
     case VENT_NOT_ASKED:
-        say(w, "Moisture: its row asks for no hours at midday.");
+        add_line(
+            w, say(w->arena, "Moisture: its row asks for no hours at midday."));
         return;
     }
 }
@@ -173,7 +181,8 @@ static void say_which(Words *w)
     const VentTunnel *to = w->to;
     const Tunnel *row = &w->day->farm->tunnels[to - w->day->tunnels];
     const double areas_m2[] = {row->ridge_m2, row->end_m2, row->side_m2};
-    static const char *const NAMES[] = {"ridge", "ends", "sides"};
+    static const char *const NAMES[] = {SAY("ridge"), SAY("ends"),
+                                        SAY("sides")};
     double width = fmax(is_span(&to->heat) ? to->heat.width_frac : 0.0,
                         is_span(&to->dry) ? to->dry.width_frac : 0.0);
     double left_m2 = width * tunnel_openings_m2(row);
@@ -187,40 +196,44 @@ static void say_which(Words *w)
         if (areas_m2[i] > 0.0) {
             text =
                 arena_text(w->arena, "%s%s%s %.0f m2", text, *text ? ", " : "",
-                           NAMES[i], fmin(left_m2, areas_m2[i]));
+                           say(w->arena, NAMES[i]), fmin(left_m2, areas_m2[i]));
             left_m2 -= areas_m2[i];
         }
     }
-    say(w, arena_text(w->arena, "At the widest: %s.", text));
+    add_line(w, arena_say(w->arena, "At the widest: %s.", text));
 }
 
 static void say_wet(Words *w)
 {
     const VentTunnel *to = w->to;
     if (is_span(&to->morning)) {
-        say(w, arena_text(w->arena,
-                          "Leaves stay wet into the morning: opened %s "
-                          "already %s they dry %s sooner.",
-                          width_text(to->morning.width_frac),
-                          span_text(w->day, &to->morning, w->arena),
-                          hours_text(to->morning_saves_h, w->arena)));
+        add_line(w, arena_say(w->arena,
+                              "Leaves stay wet into the morning: opened %s "
+                              "already %s they dry %s sooner.",
+                              width_text(to->morning.width_frac, w->arena),
+                              span_text(w->day, &to->morning, w->arena),
+                              hours_text(to->morning_saves_h, w->arena)));
     }
-    say(w, arena_text(w->arena,
-                      "Wet leaves: %.0f h of the day so, %.0f h shut; "
-                      "humidity %.0f %% and %.0f %%; week %.0f and %.0f h a "
-                      "day.",
-                      to->wet_h[VENT_OPENED], to->wet_h[VENT_SHUT],
-                      100.0 * to->rh_frac[VENT_OPENED],
-                      100.0 * to->rh_frac[VENT_SHUT],
-                      to->week_wet_h[VENT_OPENED], to->week_wet_h[VENT_SHUT]));
+    add_line(w,
+             arena_say(w->arena,
+                       "Wet leaves: %.0f h of the day so, %.0f h shut; "
+                       "humidity %.0f %% and %.0f %%; week %.0f and %.0f h a "
+                       "day.",
+                       to->wet_h[VENT_OPENED], to->wet_h[VENT_SHUT],
+                       100.0 * to->rh_frac[VENT_OPENED],
+                       100.0 * to->rh_frac[VENT_SHUT],
+                       to->week_wet_h[VENT_OPENED], to->week_wet_h[VENT_SHUT]));
     if (is_span(&to->dry) && to->dry_shut_frac - to->dry_rh_frac < DRIES_FRAC) {
-        say(w, "The air outside hardly dries it today.");
+        add_line(w, say(w->arena, "The air outside hardly dries it today."));
     }
     bool is_useful = to->wet_h[VENT_SHUT] - to->wet_h[VENT_OPENED] > SAME_H;
     if (to->wet_h[VENT_SHUT] > SAME_H && !is_useful && is_span(&to->dry)) {
-        say(w, "Opening dries the day; the night's dew comes back with the "
-               "cold and what wet gravel gives, unless it is opened or warmed "
-               "in the evening and at dawn.");
+        add_line(
+            w,
+            say(w->arena,
+                "Opening dries the day; the night's dew comes back with the "
+                "cold and what wet gravel gives, unless it is opened or warmed "
+                "in the evening and at dawn."));
     }
 }
 
@@ -228,21 +241,23 @@ static void say_night(Words *w)
 {
     const VentTunnel *to = w->to;
     const char *frost =
-        to->night_out_degc < 0.0 ? "Frost outside tonight" : "Tonight";
+        say(w->arena,
+            to->night_out_degc < 0.0 ? "Frost outside tonight" : "Tonight");
     const char *fleece =
-        to->is_fleeced
-            ? arena_text(w->arena, "; fleece on: about %.1f below it",
-                         to->crop_degc)
-            : "";
-    say(w, arena_text(w->arena, "%s: %.1f degC; inside at least %.1f%s.", frost,
-                      to->night_out_degc, to->night_degc, fleece));
+        to->is_fleeced ? arena_say(w->arena, "; fleece on: about %.1f below it",
+                                   to->crop_degc)
+                       : "";
+    add_line(w, arena_say(w->arena, "%s: %.1f degC; inside at least %.1f%s.",
+                          frost, to->night_out_degc, to->night_degc, fleece));
     if (to->tender_way >= 0) {
-        say(w,
-            arena_text(w->arena,
-                       "%s may be lost (dies at %.0f degC): shut by early "
-                       "afternoon to keep the warmth%s.",
-                       w->day->farm->ways[to->tender_way].id, to->tender_degc,
-                       to->is_fleeced ? "" : ", fleece over it tonight"));
+        add_line(
+            w, arena_say(w->arena,
+                         "%s may be lost (dies at %.0f degC): shut by early "
+                         "afternoon to keep the warmth%s.",
+                         w->day->farm->ways[to->tender_way].id, to->tender_degc,
+                         to->is_fleeced
+                             ? ""
+                             : say(w->arena, ", fleece over it tonight")));
     }
 }
 
@@ -259,7 +274,8 @@ const char *const *vent_lines(const VentDay *day, int tunnel, Arena *arena)
     say_which(&w);
     say_wet(&w);
     if (w.to->is_windy && w.to->midday != VENT_IN_WIND) {
-        say(&w, arena_text(arena,
+        add_line(&w,
+                 arena_say(arena,
                            "Wind %.0f m/s in the mean: open only the lee side, "
                            "or keep it shut; doors fast.",
                            day->wind_m_s));
@@ -272,21 +288,21 @@ const char *vent_brief(const VentDay *day, int tunnel, Arena *arena)
 {
     const VentTunnel *to = &day->tunnels[tunnel];
     if (to->midday == VENT_IN_WIND || to->midday == VENT_IN_FROST) {
-        return to->midday == VENT_IN_WIND ? "keep shut: wind"
-                                          : "keep shut: frost";
+        return say(arena, to->midday == VENT_IN_WIND ? "keep shut: wind"
+                                                     : "keep shut: frost");
     }
     bool is_heat = is_span(&to->heat);
     const VentSpan *span = is_heat ? &to->heat : &to->dry;
     if (!is_span(span)) {
-        return to->midday == VENT_TOO_COLD ? "keep shut: too cold"
-                                           : "keep shut";
+        return say(arena, to->midday == VENT_TOO_COLD ? "keep shut: too cold"
+                                                      : "keep shut");
     }
     if (span->until_h - span->from_h >= VENT_DAY_H) {
-        return arena_text(arena, "open day and night, up to %s",
-                          width_text(span->width_frac));
+        return arena_say(arena, "open day and night, up to %s",
+                         width_text(span->width_frac, arena));
     }
-    return arena_text(arena, "open %s, %s", span_text(day, span, arena),
-                      width_text(span->width_frac));
+    return arena_say(arena, "open %s, %s", span_text(day, span, arena),
+                     width_text(span->width_frac, arena));
 }
 
 /* "H1, H2: open ..; H3: ..": neighbours that do the same are told together. */
@@ -350,10 +366,11 @@ const char *const *vent_pressure_lines(const VentDay *day, int tunnel,
         const char *than =
             shut->level == is->level
                 ? ""
-                : arena_text(arena, " (shut: %s)", pressure_word(shut->level));
-        lines[count++] =
-            arena_text(arena, "%s %s%s. Batches: %s.", mould_name(mould),
-                       pressure_text(mould, is, arena), than, hit);
+                : arena_say(arena, " (shut: %s)",
+                            say(arena, pressure_word(shut->level)));
+        lines[count++] = arena_say(arena, "%s %s%s. Batches: %s.",
+                                   say(arena, mould_name(mould)),
+                                   pressure_text(mould, is, arena), than, hit);
     }
     return lines;
 }
@@ -387,10 +404,10 @@ const char *vent_note(const VentDay *day, Arena *arena)
         }
         if (*ids) {
             high = arena_text(arena, "%s%s%s (%s)", high, *high ? ", " : "",
-                              mould_name((Mould)m), ids);
+                              say(arena, mould_name((Mould)m)), ids);
         }
     }
     const char *briefs = briefs_text(day, arena);
-    return *high ? arena_text(arena, "%s. High: %s.", briefs, high)
+    return *high ? arena_say(arena, "%s. High: %s.", briefs, high)
                  : arena_text(arena, "%s.", briefs);
 }

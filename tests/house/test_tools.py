@@ -14,6 +14,7 @@ import check_book  # noqa: E402
 import check_layers  # noqa: E402
 import check_words  # noqa: E402
 import make_sources  # noqa: E402
+import tongues  # noqa: E402
 
 
 class Tree:
@@ -196,6 +197,34 @@ class Sources(unittest.TestCase):
         self.assertEqual(len(faults), 2, faults)
         self.assertIn("[A1]", faults[0])
         self.assertIn("b.h:1: [C3]", faults[1])
+
+
+class Tongues(unittest.TestCase):
+    def test_a_text_is_read_as_c_reads_it(self):
+        with Tree({"x.c": 'say(a, is ? "one \\"x\\"" : "two " /* and */\n'
+                          '    "three");\nsay_n(a, n, "%d tray", "%d trays");'
+                          ' SAY("in a " \\\n "macro"); say(a, name);'}) as root:
+            self.assertEqual(
+                list(tongues.sentences_of_code(root / "x.c")),
+                [('one "x"', None), ("two three", None),
+                 ("%d tray", "%d trays"), ("in a macro", None)])
+
+    def test_conversions_may_change_their_order_only(self):
+        def fault(one, *said, several=None, forms=2):
+            return tongues.fault_of(one, several, list(said), forms)
+
+        self.assertIsNone(fault("%s of %.1f kg", "%2$.1f kg: %1$s"))
+        self.assertIsNone(fault("%d %% of %s", "%d %% de %s"))
+        self.assertIsNone(fault("%.*f m", "%.*f m"))
+        self.assertIsNone(fault("%d tray", "una", "%d x", several="%d trays"))
+        self.assertTrue(fault("%s of %.1f kg", "%.1f kg: %s"))
+        self.assertTrue(fault("%s", "%d"))
+        self.assertTrue(fault("%lld", "%d"))
+        self.assertTrue(fault("%s", "s"))
+        self.assertTrue(fault("; %s", ";%s "))
+        self.assertTrue(fault("%d tray", "una", "x", several="%d trays"))
+        self.assertTrue(fault("%d tray", "%d x", several="%d trays"))
+        self.assertTrue(fault("a", ""))
 
 
 if __name__ == "__main__":

@@ -20,7 +20,8 @@ static Request request_made(Arena *arena)
                                      .session = "77",
                                      .is_us_units = true,
                                      .is_lan = true},
-                       .device = "a phone"};
+                       .device = "a phone",
+                       .tongue = tongue_named("fr")};
     Err err = request_add(&request, "name", 4, "beds", 4, arena);
     assert_int_equal(err.kind, ERR_OK);
     err = request_add(&request, "all", 3, NULL, 0, arena);
@@ -42,6 +43,7 @@ static void a_request_comes_back_as_it_went(void **state)
         frame_read(message.bytes, message.length, &read, &used).kind, ERR_OK);
     assert_int_equal(used, message.length);
     assert_int_equal(frame_to_request(&read, &arena, &again).kind, ERR_OK);
+    assert_ptr_equal(again.tongue, request.tongue);
     assert_string_equal(again.dir, "elsewhere");
     assert_string_equal(again.method, "PUT");
     assert_int_equal(again.body_length, 3);

@@ -2,6 +2,7 @@
 // is no signal the kept one is given, marked with the hour it was fetched.
 import { useCallback, useEffect, useState } from 'preact/hooks';
 import { keepGet, keepPut } from './keep';
+import { languageCode, useLanguage } from './words';
 
 export interface Fault { kind: string; text: string }
 
@@ -51,13 +52,16 @@ export async function ask<T>(
     answer = await fetch(path, {
       method, signal: stop.signal, credentials: 'same-origin',
       cache: 'no-store',
-      ...(body === undefined ? {} : {
-        body: isBlob ? body : JSON.stringify(body),
-        headers: {
-          'Content-Type': isBlob ? body.type.replace(/;.*/, '') || 'application/octet-stream'
+      headers: {
+        'Accept-Language': languageCode(),
+        ...(body === undefined ? {} : {
+          'Content-Type': isBlob
+            ? body.type.replace(/;.*/, '') || 'application/octet-stream'
             : 'application/json',
-        },
-      }),
+        }),
+      },
+      ...(body === undefined ? {}
+        : { body: isBlob ? body : JSON.stringify(body) }),
     });
   } catch {
     setSignal(false);
@@ -80,16 +84,19 @@ export async function ask<T>(
   throw new Refused(answer.status, fault, read);
 }
 
+/** Where an answer is kept: its sentences are in the language of the page. */
+const shelfKey = (path: string) => `${languageCode()} ${path}`;
+
 /** Asks; keeps the answer; without signal gives the one kept last. */
 export async function get<T>(path: string): Promise<Answer<T>> {
   try {
     const data = await ask<T>('GET', path);
     const answer = { data, fetchedAt: Date.now(), isKept: false };
-    keepPut('answers', answer, path).catch(() => {});
+    keepPut('answers', answer, shelfKey(path)).catch(() => {});
     return answer;
   } catch (error) {
     if (!(error instanceof NoSignal)) throw error;
-    const kept = await keepGet<Answer<T>>('answers', path).catch(() => undefined);
+    const kept = await keepGet<Answer<T>>('answers', shelfKey(path)).catch(() => undefined);
     if (kept === undefined) throw error;
     return { ...kept, isKept: true };
   }
@@ -113,6 +120,7 @@ export function useGet<T>(path: string | null): Got<T> {
     keptAt: number | null;
   }>({ path: null, data: null, error: null, keptAt: null });
   const [turn, setTurn] = useState(0);
+  const language = useLanguage();
   const reload = useCallback(() => setTurn((n) => n + 1), []);
   useEffect(() => {
     heard.add(reload);

@@ -11,14 +11,13 @@ export function Plate({ id }: { id: string }) {
   return <bdi class="plate" dir="ltr">{id}</bdi>;
 }
 
-/** A text that the server made: English, whatever the page speaks. */
+const ARABIC = /[\u0600-\u06ff]/;
+/** A text that the server made, in the page's language where it has it; on a
+ * page from right to left a text without such a letter, as a farm's own name
+ * or what has no translation, runs its own way. */
 export function Said({ text, class: cls }: { text: string; class?: string }) {
-  const isForeign = languageCode() !== 'en';
-  return (
-    <span class={cls} {...(isForeign ? { lang: 'en', dir: 'ltr' } : {})}>
-      {text}
-    </span>
-  );
+  const isOther = languageCode() === 'ar' && !ARABIC.test(text);
+  return <span class={cls} {...(isOther ? { dir: 'ltr' } : {})}>{text}</span>;
 }
 
 interface ButtonProps {
