@@ -140,7 +140,7 @@ export function useGet<T>(path: string | null): Got<T> {
       })),
     );
     return () => { isOpen = false; };
-  }, [path, turn]);
+  }, [path, turn, language]);
   const isOurs = got.path === path;
   return {
     data: isOurs ? got.data : null, error: isOurs ? got.error : null,
