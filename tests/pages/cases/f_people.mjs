@@ -8,15 +8,31 @@ async function server() {
 }
 const ROUND = { en: 'Round', es: 'Ronda', fr: 'Tournée', pt: 'Ronda', ar: 'الجولة' };
 
+/** What the round says at its stops and items, as it is seen. */
+async function saidOnRound(page) {
+  await page.locator('.item-said').first().waitFor();
+  return page.locator('main h3, .item-said').allInnerTexts();
+}
+
 export default {
   async each_language_has_its_words_and_its_direction() {
     const url = await server();
+    // What the farm has named itself stays as it is named.
+    const own = (await (await fetch(`${url}/api/table?name=tasks`)).text()).toLowerCase();
+    let english = [];
     for (const [code, title] of Object.entries(ROUND)) {
       const { page, complaints } = await person(undefined, { locale: code });
       await goTo(page, url, 'round');
       await page.getByRole('heading', { level: 1, name: title, exact: true }).waitFor();
       assert.equal(await page.evaluate(() => document.documentElement.lang), code);
       assert.equal(await page.evaluate(() => document.documentElement.dir), code === 'ar' ? 'rtl' : 'ltr');
+      // The server's sentences too: as many as the English ones, none the same.
+      const said = await saidOnRound(page);
+      if (code === 'en') english = said;
+      assert.equal(said.length, english.length);
+      const same = said.filter((text, i) => text === english[i] &&
+        !own.includes(text.toLowerCase()) && !/^(pH|H\d, )/.test(text)); // a quantity, a tunnel
+      assert.ok(code === 'en' || same.length === 0, `${code}: ${same.join(' | ')}`);
       // Longest words and the other direction: all pages; else the first ones.
       const places = ['round', 'fish', 'water', ...(['fr', 'ar'].includes(code)
         ? ['beds', 'year', 'orders', 'journal', 'paper', 'setup', 'tell', 'card'] : [])];
