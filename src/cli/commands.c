@@ -143,7 +143,6 @@ static const Command COMMANDS[] = {
         .takes.options = SPECS(
             {"today", "2027-04-07", "on that day", false},
             {"hours", NULL, "tell the air by the hour, too", false},
-            LANGUAGE,
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat vent farm", "leat vent farm --today 2027-12-14"),
     },
@@ -228,7 +227,6 @@ static const Command COMMANDS[] = {
                               false}),
         .takes.options = SPECS(
             {"today", "2027-04-07", "as if it were that day", false},
-            LANGUAGE,
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat beds farm", "leat beds farm bed=H1-S3"),
     },

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "work/jobs_table.h"
 
 /* At a glance no range is told of less than this. */
@@ -141,8 +142,9 @@ static const char *who(const JobsPage *page, const Job *job)
         return names;
     }
     const Farm *farm = page->answer->farm;
-    return *jobs_names(farm, job, true, page->arena) ? "nobody here"
-                                                     : "NOBODY MAY";
+    return say(page->arena, *jobs_names(farm, job, true, page->arena)
+                                ? "nobody here"
+                                : "NOBODY MAY");
 }
 
 /* ---- one job ------------------------------------------------------------- */
@@ -218,9 +220,8 @@ static const char *places_text(const JobsPage *page, const Job *job)
         return runs_text(page, job);
     }
     if (are_alike(job, arena)) {
-        return arena_text(
-            arena, "%s (%s each)", runs_text(page, job),
-            job_quantity(job->places[0].amount, job->unit, arena));
+        return arena_say(arena, "%s (%s each)", runs_text(page, job),
+                         job_quantity(job->places[0].amount, job->unit, arena));
     }
     const char *text = "";
     for (int32_t i = 0; i < job->place_count; i++) {
@@ -289,20 +290,24 @@ static bool needs_brief(const Job *job)
 static const char *shared_words(const JobsPage *page, const Job *job)
 {
     static const char *const WORDS[JOB_KIND_COUNT] = {
-        [JOB_FEED] = "Feed",
-        [JOB_FAST] = "No feed",
-        [JOB_PRUNE] = "Prune ",
-        [JOB_STRING] = "String ",
-        [JOB_CLEAR] = "Clear ",
-        [JOB_DELIVER] = "Deliver to ",
-        [JOB_RENEW] = "Look over old ",
-        [JOB_SET] = "Set out ",
-        [JOB_COUNT] = "Count what came up of ",
+        [JOB_FEED] = SAY("Feed"),
+        [JOB_FAST] = SAY("No feed"),
+        [JOB_PRUNE] = SAY("Prune %s"),
+        [JOB_STRING] = SAY("String %s"),
+        [JOB_CLEAR] = SAY("Clear %s"),
+        [JOB_DELIVER] = SAY("Deliver to %s"),
+        [JOB_RENEW] = SAY("Look over old %s"),
+        [JOB_SET] = SAY("Set out %s"),
+        [JOB_COUNT] = SAY("Count what came up of %s"),
     };
     bool is_small = page->is_glance || job->minutes < SMALL_PICK_MIN;
-    return job->kind == JOB_PICK && is_small         ? "Pick "
-           : job->kind == JOB_SOW && page->is_glance ? "Sow "
-                                                     : WORDS[job->kind];
+    const char *format = job->kind == JOB_PICK && is_small ? SAY("Pick %s")
+                         : job->kind == JOB_SOW && page->is_glance
+                             ? SAY("Sow %s")
+                             : WORDS[job->kind];
+    const char *said = format ? say(page->arena, format) : NULL;
+    return said ? arena_copy_bytes(page->arena, said, strcspn(said, "%"))
+                : NULL;
 }
 
 /* What is left of a job's words where its line has begun like it already. */
@@ -419,11 +424,17 @@ static void gather_stops(Line *lines, int count)
     }
 }
 
-static int stop_width(const Line *lines, int count)
+static const char *stop_of(const JobsPage *page, const Line *line)
+{
+    return jobs_stop_name(line->job->stop, page->arena);
+}
+
+static int stop_width(const JobsPage *page, const Line *lines, int count)
 {
     int most = 0;
     for (int i = 0; i < count; i++) {
-        int width = width_of(lines[i].job->stop, strlen(lines[i].job->stop));
+        const char *stop = stop_of(page, &lines[i]);
+        int width = width_of(stop, strlen(stop));
         most = width > most ? width : most;
     }
     return most < STOP_MOST ? most : STOP_MOST;
@@ -435,7 +446,8 @@ static void print_cautions(JobsPage *page, const Line *line, int indent)
     for (int caution = 1; caution < CAUTION_COUNT; caution++) {
         if (line->is_meant[caution] && !page->is_told[caution]) {
             page->is_told[caution] = true;
-            jobs_print_wrapped(page, head, caution_short((Caution)caution));
+            jobs_print_wrapped(
+                page, head, say(page->arena, caution_short((Caution)caution)));
         }
     }
 }
@@ -451,7 +463,7 @@ static const char *tail_of(const JobsPage *page, const Line *line)
 static void print_line(JobsPage *page, const Line *line, bool is_new_stop,
                        int width)
 {
-    const char *stop = is_new_stop ? line->job->stop : "";
+    const char *stop = is_new_stop ? stop_of(page, line) : "";
     int gap = width - width_of(stop, strlen(stop));
     const char *head =
         arena_text(page->arena, " %s%*s %s", stop, gap > 0 ? gap : 0, "",
@@ -466,7 +478,7 @@ void jobs_print_day(JobsPage *page, int32_t day)
     Line *lines = ARENA_ARRAY(page->arena, Line, list->count);
     int count = lines_of(page, day, lines);
     gather_stops(lines, count);
-    int width = stop_width(lines, count);
+    int width = stop_width(page, lines, count);
     for (int i = 0; i < count; i++) {
         bool is_new = i == 0 ||
                       lines[i].job->phase != lines[i - 1].job->phase ||

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "work/jobs_table.h"
 #include "work/overfull.h"
 
@@ -15,9 +16,9 @@ static const double MINUTES_AN_HOUR = 60.0;
 static const char *day_title(int32_t day, Arena *arena)
 {
     CivilDate civil = date_to_civil(day);
-    return arena_text(arena, "%s %d %s %d",
-                      date_weekday_name(date_weekday(day)), civil.day,
-                      date_month_name(civil.month), civil.year);
+    return arena_text(
+        arena, "%s %d %s %d", say(arena, date_weekday_name(date_weekday(day))),
+        civil.day, say(arena, date_month_name(civil.month)), civil.year);
 }
 
 /* "Marta 6.2 of 5.7 h over, Rui 5.9 of 6.0 h". */
@@ -31,13 +32,16 @@ static const char *hours_text(const JobsPage *page, int32_t day)
         if (hours->minutes_had[d] <= 0.0 && hours->minutes_used[d] <= 0.0) {
             continue;
         }
-        text = arena_text(page->arena, "%s%s%s %.1f of %.1f h%s", text,
-                          *text ? ", " : "", jobs_short_name(page, h),
-                          hours->minutes_used[d] / MINUTES_AN_HOUR,
-                          hours->minutes_had[d] / MINUTES_AN_HOUR,
-                          overfull_minutes(week, h, d) > 0.0 ? " (over)" : "");
+        bool is_over = overfull_minutes(week, h, d) > 0.0;
+        text = arena_text(page->arena, "%s%s%s", text, *text ? ", " : "",
+                          arena_say(page->arena,
+                                    is_over ? "%s %.1f of %.1f h (over)"
+                                            : "%s %.1f of %.1f h",
+                                    jobs_short_name(page, h),
+                                    hours->minutes_used[d] / MINUTES_AN_HOUR,
+                                    hours->minutes_had[d] / MINUTES_AN_HOUR));
     }
-    return *text ? text : "nobody is here";
+    return *text ? text : say(page->arena, "nobody is here");
 }
 
 /* ---- what is big or odd -------------------------------------------------- */
@@ -54,15 +58,16 @@ static const char *news_line(const JobsPage *page, NewsKind kind, int most)
         if (row->kind != kind || told++ >= most) {
             continue;
         }
-        const char *when = row->day == DATE_NEVER || row->day == day
-                               ? ""
-                               : date_weekday_name(date_weekday(row->day));
+        const char *when =
+            row->day == DATE_NEVER || row->day == day
+                ? ""
+                : say(page->arena, date_weekday_name(date_weekday(row->day)));
         day = row->day;
         text = arena_text(page->arena, "%s%s%s%s%s", text, *text ? "; " : "",
                           when, *when ? " " : "", row->text);
     }
     return told > most
-               ? arena_text(page->arena, "%s; %d more", text, told - most)
+               ? arena_say(page->arena, "%s; %d more", text, told - most)
                : text;
 }
 
@@ -71,8 +76,9 @@ static void print_news(const JobsPage *page, int most)
     for (int kind = 0; kind < NEWS_KIND_COUNT; kind++) {
         const char *text = news_line(page, (NewsKind)kind, most);
         if (*text) {
-            const char *label = arena_text(page->arena, "%-*s", LABEL_WIDTH,
-                                           news_kind_word((NewsKind)kind));
+            const char *label =
+                arena_text(page->arena, "%-*s", LABEL_WIDTH,
+                           say(page->arena, news_kind_word((NewsKind)kind)));
             jobs_print_wrapped(page, label, text);
         }
     }
@@ -98,13 +104,15 @@ static bool is_told_by_name(JobKind kind)
 static const struct {
     JobKind kind;
     const char *words;
-} COUNTED[] = {
-    {JOB_STOCK, "stock"},   {JOB_GRADE, "grade"},    {JOB_CATCH, "catch"},
-    {JOB_ORDER, "order"},   {JOB_CLEAN, "clean"},    {JOB_SHADE, "shade"},
-    {JOB_TEST, "test"},     {JOB_PICK, "pick"},      {JOB_SOW, "sow"},
-    {JOB_COUNT, "count"},   {JOB_CLEAR, "clear"},    {JOB_SET, "set out"},
-    {JOB_STRING, "string"}, {JOB_PRUNE, "prune"},    {JOB_RENEW, "look over"},
-    {JOB_SALE, "fish out"}, {JOB_DELIVER, "deliver"}};
+} COUNTED[] = {{JOB_STOCK, SAY("stock")},     {JOB_GRADE, SAY("grade")},
+               {JOB_CATCH, SAY("catch")},     {JOB_ORDER, SAY("order")},
+               {JOB_CLEAN, SAY("clean")},     {JOB_SHADE, SAY("shade")},
+               {JOB_TEST, SAY("test")},       {JOB_PICK, SAY("pick")},
+               {JOB_SOW, SAY("sow")},         {JOB_COUNT, SAY("count")},
+               {JOB_CLEAR, SAY("clear")},     {JOB_SET, SAY("set out")},
+               {JOB_STRING, SAY("string")},   {JOB_PRUNE, SAY("prune")},
+               {JOB_RENEW, SAY("look over")}, {JOB_SALE, SAY("fish out")},
+               {JOB_DELIVER, SAY("deliver")}};
 
 static const char *counted_text(const JobsPage *page, int32_t day, JobKind kind,
                                 const char *words)
@@ -148,19 +156,20 @@ static void print_day_line(const JobsPage *page, int32_t day)
 {
     const char *text = "";
     for (size_t i = 0; i < sizeof COUNTED / sizeof *COUNTED; i++) {
-        const char *more =
-            counted_text(page, day, COUNTED[i].kind, COUNTED[i].words);
+        const char *more = counted_text(page, day, COUNTED[i].kind,
+                                        say(page->arena, COUNTED[i].words));
         text = arena_text(page->arena, "%s%s%s", text,
                           *text && *more ? ", " : "", more);
     }
     bool is_round = *counted_text(page, day, JOB_ROUND, "round");
     const char *label =
-        arena_text(page->arena, "%s %-*d", date_weekday_name(date_weekday(day)),
+        arena_text(page->arena, "%s %-*d",
+                   say(page->arena, date_weekday_name(date_weekday(day))),
                    LABEL_WIDTH - 4, date_to_civil(day).day);
     jobs_print_between(page, label,
                        *text      ? text
-                       : is_round ? "the round"
-                                  : "nothing",
+                       : is_round ? say(page->arena, "the round")
+                                  : say(page->arena, "nothing"),
                        day_hours(page, day));
 }
 
@@ -168,8 +177,9 @@ static void print_hint(const JobsPage *page)
 {
     fputc('\n', page->out);
     jobs_print_wrapped(page, "",
-                       "More: --week this, --day tue, --loads for the van, "
-                       "--cautions in full.");
+                       say(page->arena,
+                           "More: --week this, --day tue, --loads for "
+                           "the van, --cautions in full."));
 }
 
 void jobs_text_day(JobsPage *page)
@@ -187,7 +197,8 @@ void jobs_text_day(JobsPage *page)
     jobs_print_day(page, answer->day);
     int32_t end = answer->week.week + JOBS_DAYS;
     if (answer->day + 1 < end) {
-        fputs("\nThe rest of the week, beside the rounds\n", page->out);
+        fprintf(page->out, "\n%s\n",
+                say(page->arena, "The rest of the week, beside the rounds"));
     }
     for (int32_t day = answer->day + 1; day < end; day++) {
         print_day_line(page, day);
@@ -216,17 +227,18 @@ static void print_hand(const JobsPage *page, int hand)
                     overfull_minutes(week, hand, d) > 0.0 ? "!" : " ");
         }
     }
-    fprintf(page->out, "%6.1f of %.1f\n", used / MINUTES_AN_HOUR,
-            had / MINUTES_AN_HOUR);
+    fprintf(page->out, say(page->arena, "%6.1f of %.1f"),
+            used / MINUTES_AN_HOUR, had / MINUTES_AN_HOUR);
+    fputc('\n', page->out);
 }
 
 static void print_hours(const JobsPage *page)
 {
-    fprintf(page->out, "\n%-*s", NAME_WIDTH, "Hours");
+    fprintf(page->out, "\n%-*s", NAME_WIDTH, say(page->arena, "Hours"));
     for (int d = 0; d < JOBS_DAYS; d++) {
-        fprintf(page->out, "    %s ", date_weekday_name(d));
+        fprintf(page->out, "    %s ", say(page->arena, date_weekday_name(d)));
     }
-    fputs("  week\n", page->out);
+    fprintf(page->out, "  %s\n", say(page->arena, "week"));
     for (int h = 0; h < page->answer->farm->hands_count; h++) {
         print_hand(page, h);
     }
@@ -237,7 +249,7 @@ void jobs_text_week(JobsPage *page)
     const JobsWeek *week = &page->answer->week;
     char name[DATE_TEXT_SIZE];
     week_format(week->week, name);
-    fprintf(page->out, "Jobs of week %s\n", name);
+    fprintf(page->out, "%s\n", arena_say(page->arena, "Jobs of week %s", name));
     print_notices(page);
     print_news(page, page->answer->news.count);
     print_hours(page);
@@ -253,7 +265,7 @@ void jobs_text_week(JobsPage *page)
 void jobs_text_cautions(JobsPage *page)
 {
     const JobList *list = &page->answer->week.list;
-    fputs("\nCautions\n", page->out);
+    fprintf(page->out, "\n%s\n", say(page->arena, "Cautions"));
     for (int caution = 1; caution < CAUTION_COUNT; caution++) {
         const Job *first = NULL;
         for (int32_t i = 0; i < list->count && !first; i++) {
@@ -262,12 +274,14 @@ void jobs_text_cautions(JobsPage *page)
         }
         if (first) {
             fprintf(page->out, "  %s\n", first->what);
-            jobs_print_wrapped(page, "    ", caution_text((Caution)caution));
+            jobs_print_wrapped(
+                page, "    ", say(page->arena, caution_text((Caution)caution)));
         }
     }
     jobs_print_wrapped(page, "  ",
-                       "Local rules and licensed people go before anything "
-                       "said here.");
+                       say(page->arena,
+                           "Local rules and licensed people go before "
+                           "anything said here."));
 }
 
 /* ---- loads --------------------------------------------------------------- */
@@ -275,10 +289,10 @@ void jobs_text_cautions(JobsPage *page)
 static const char *from_text(const JobsPage *page, const Load *load)
 {
     if (load->is_stored) {
-        return "from the cold store";
+        return say(page->arena, "from the cold store");
     }
     if (load->from_day == DATE_NEVER) {
-        return "nothing is picked for it";
+        return say(page->arena, "nothing is picked for it");
     }
     const char *text = "";
     for (int32_t i = 0; i < load->from_count; i++) {
@@ -287,8 +301,9 @@ static const char *from_text(const JobsPage *page, const Load *load)
     }
     return load->from_day == load->day
                ? text
-               : arena_text(page->arena, "%s, of %s", text,
-                            date_weekday_name(date_weekday(load->from_day)));
+               : arena_say(page->arena, "%s, of %s", text,
+                           say(page->arena, date_weekday_name(
+                                                date_weekday(load->from_day))));
 }
 
 static void print_load(const JobsPage *page, const Load *load)
@@ -296,13 +311,16 @@ static void print_load(const JobsPage *page, const Load *load)
     const Farm *farm = page->answer->farm;
     bool is_short = load_is_short(farm, load);
     bool is_nothing = load->expected <= 0.0 && !is_short;
+    int32_t firmness = farm->orders[load->order].firmness;
     if (is_nothing) {
         return;
     }
     const char *rule =
-        farm->orders[load->order].firmness == ORDER_OUTLET
+        firmness == ORDER_OUTLET
             ? ""
-            : arena_text(page->arena, ", %s", load_rule(farm, load));
+            : arena_text(page->arena, ", %s",
+                         say(page->arena,
+                             firmness == ORDER_FIRM ? "firm" : "promised"));
     jobs_print_wrapped(page, is_short ? "  ! " : "    ",
                        arena_text(page->arena, "%s%s; %s",
                                   load_text(farm, load, page->arena), rule,
@@ -334,12 +352,14 @@ void jobs_text_loads(JobsPage *page, bool is_day)
     int32_t buyer = -1;
     char name[DATE_TEXT_SIZE];
     week_format(answer->week.week, name);
-    fprintf(page->out, "The van of week %s\n", name);
+    fprintf(page->out, "%s\n",
+            arena_say(page->arena, "The van of week %s", name));
     print_notices(page);
     jobs_print_wrapped(page, "",
-                       "Expected (low to high). What is short goes to firm "
-                       "orders first, then promised ones, then outlets; among "
-                       "equals as the plan shares it.");
+                       say(page->arena,
+                           "Expected (low to high). What is short goes to firm "
+                           "orders first, then promised ones, then outlets; "
+                           "among equals as the plan shares it."));
     for (int32_t i = 0; i < answer->loads.count; i++) {
         const Load *load = &answer->loads.loads[i];
         if (is_day && load->day != answer->day) {
@@ -357,6 +377,6 @@ void jobs_text_loads(JobsPage *page, bool is_day)
         print_load(page, load);
     }
     if (day == DATE_NEVER) {
-        fputs("\nNothing is due.\n", page->out);
+        fprintf(page->out, "\n%s\n", say(page->arena, "Nothing is due."));
     }
 }

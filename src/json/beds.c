@@ -4,6 +4,7 @@
 #include <jansson.h>
 #include <string.h>
 
+#include "base/tongue.h"
 #include "json/page.h"
 #include "json/text.h"
 #include "json/told.h"
@@ -115,7 +116,8 @@ static json_t *bed_json(const BedsJson *page, const BedState *state)
 }
 
 /* The beds of one tunnel, or in the open for -1; NULL where there are none. */
-static json_t *stop_json(const BedsJson *page, int32_t tunnel)
+static json_t *stop_json(const BedsJson *page, int32_t tunnel,
+                         const Arena *arena)
 {
     const Farm *farm = page->farm;
     json_t *beds = json_array();
@@ -136,7 +138,7 @@ static json_t *stop_json(const BedsJson *page, int32_t tunnel)
     json_t *object = json_object();
     json_put(object, "id", json_string(row ? row->id : "open"));
     json_put(object, "name",
-             json_string(!row         ? "in the open"
+             json_string(!row         ? say(arena, "in the open")
                          : *row->name ? row->name
                                       : row->id));
     json_put(object, "walk", json_integer(walk));
@@ -145,7 +147,7 @@ static json_t *stop_json(const BedsJson *page, int32_t tunnel)
 }
 
 /* Tunnels in the order in which the walk comes to their first bed. */
-static json_t *stops_json(const BedsJson *page)
+static json_t *stops_json(const BedsJson *page, const Arena *arena)
 {
     json_t *list = json_array();
     const Farm *farm = page->farm;
@@ -155,7 +157,7 @@ static json_t *stops_json(const BedsJson *page)
         for (int32_t j = 0; j < i; j++) {
             is_first &= farm->beds[page->beds->beds[j].bed].tunnel != tunnel;
         }
-        json_t *stop = is_first ? stop_json(page, tunnel) : NULL;
+        json_t *stop = is_first ? stop_json(page, tunnel, arena) : NULL;
         if (stop) {
             json_array_append_new(list, stop);
         }
@@ -178,7 +180,7 @@ const char *beds_to_json(const BedsJson *page, Arena *arena)
     json_put(object, "day", page_day(beds->day));
     json_put(object, "title", json_string(page->title));
     json_put(object, "notices", page_texts(page->notices, page->notice_count));
-    json_put(object, "stops", stops_json(page));
+    json_put(object, "stops", stops_json(page, arena));
     json_put(object, "trays", trays);
     return json_text_take(object, arena);
 }

@@ -3,6 +3,7 @@
 
 #include <jansson.h>
 
+#include "base/tongue.h"
 #include "json/page.h"
 #include "json/text.h"
 #include "json/told.h"
@@ -56,7 +57,8 @@ const char *sheets_to_json(const SheetsJson *page, Arena *arena)
         }
         json_t *object = json_object();
         json_put(object, "kind", json_string(sheet_kind_word(sheet->kind)));
-        json_put(object, "title", json_string(sheet_kind_title(sheet->kind)));
+        json_put(object, "title",
+                 json_string(say(arena, sheet_kind_title(sheet->kind))));
         json_put(object, "rows", rows);
         json_array_append_new(sheets, object);
     }

@@ -5,7 +5,7 @@
 
 /* Large enough to read by torch; rows of tables keep their columns. */
 static const char HEAD[] =
-    "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+    "<head>\n<meta charset=\"utf-8\">\n"
     "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
     "<style>\n"
     "@page { size: A4; margin: 11mm 13mm; }\n"
@@ -51,9 +51,9 @@ const char *card_page(const Card *card, const char *farm_name,
         arena_text(arena, "%s: %s", farm_name, card->title), arena);
     const char *page = arena_text(
         arena,
-        "%s<title>%s</title>\n</head>\n<body>\n<h1>%s</h1>\n<p>%s. %s</p>\n",
-        HEAD, title, title, html_escaped(card->when, arena),
-        html_escaped(card->what, arena));
+        "%s%s<title>%s</title>\n</head>\n<body>\n<h1>%s</h1>\n<p>%s. %s</p>\n",
+        html_opening(arena), HEAD, title, title,
+        html_escaped(card->when, arena), html_escaped(card->what, arena));
     int number = 0;
     for (int part = 0; part < CARD_PARTS; part++) {
         if (card->steps[part].count > 0) {

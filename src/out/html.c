@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "base/tongue.h"
+
 enum { FIRST_ROOM = 4096 };
 
 static void append(Html *html, const char *bytes, size_t length)
@@ -19,6 +21,13 @@ static void append(Html *html, const char *bytes, size_t length)
     memcpy(html->bytes + html->length, bytes, length);
     html->length += length;
     html->bytes[html->length] = '\0';
+}
+
+const char *html_opening(Arena *arena)
+{
+    const Tongue *tongue = arena_tongue(arena);
+    return arena_text(arena, "<!doctype html>\n<html lang=\"%s\"%s>\n",
+                      tongue->code, tongue->is_rtl ? " dir=\"rtl\"" : "");
 }
 
 void html_raw(Html *html, const char *markup)

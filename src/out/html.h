@@ -14,6 +14,9 @@ typedef struct Html {
     size_t room;
 } Html;
 
+/* How a page begins: its language and direction are the arena's. */
+const char *html_opening(Arena *arena);
+
 /* Markup as it stands. */
 void html_raw(Html *html, const char *markup);
 

@@ -1,10 +1,11 @@
 /* The day's sheets as one page of HTML for paper. */
 #include "out/sheets_page.h"
 
+#include "base/tongue.h"
 #include "out/html.h"
 
 static const char HEAD[] =
-    "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+    "<head>\n<meta charset=\"utf-8\">\n"
     "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
     "<style>\n"
     "@page { size: A4; margin: 11mm 12mm; }\n"
@@ -16,7 +17,7 @@ static const char HEAD[] =
     "  border-bottom: 1pt solid #000; padding-bottom: 1mm; }\n"
     "h1 { font-size: 16pt; margin: 0; }\n"
     "header p { margin: 0; }\n"
-    "header .who { margin-left: auto; }\n"
+    "header .who { margin-inline-start: auto; }\n"
     "p.warn { border: 1.2pt solid #000; padding: 0.6mm 2mm; margin: 1mm 0 0;\n"
     "  font-weight: bold; }\n"
     ".row { display: flex; align-items: center; gap: 1.5mm;\n"
@@ -24,7 +25,7 @@ static const char HEAD[] =
     "  break-inside: avoid; }\n"
     ".stop { border-bottom: 0.8pt solid #000; font-weight: bold;\n"
     "  padding: 1.2mm 0 0.4mm; break-after: avoid; }\n"
-    ".no { width: 6mm; text-align: right; color: #444; font-size: 8pt;\n"
+    ".no { width: 6mm; text-align: end; color: #444; font-size: 8pt;\n"
     "  flex: none; }\n"
     ".plate { width: 16mm; text-align: center; flex: none; }\n"
     ".plate b { display: inline-block; border: 1.2pt solid #000;\n"
@@ -43,7 +44,8 @@ static const char HEAD[] =
     "span.blank i { width: 14mm; height: 5.6mm; border: 0.6pt solid #000;\n"
     "  font-style: normal; color: #666; display: flex;\n"
     "  align-items: flex-end; justify-content: flex-end;\n"
-    "  padding-right: 0.5mm; box-sizing: border-box; font-size: 6.5pt; }\n"
+    "    padding-inline-end: 0.5mm; box-sizing: border-box; font-size: 6.5pt; "
+    "}\n"
     "span.words i { width: 30mm; }\n"
     "section.wide .what { flex: none; }\n"
     "footer { margin-top: 2mm; font-size: 8pt; }\n"
@@ -135,7 +137,7 @@ static void put_row(Html *html, const SheetRow *row)
     html_raw(html, is_long(row->plate) ? "<span class=\"plate long\">"
                                        : "<span class=\"plate\">");
     if (*row->plate) {
-        put_tag(html, "<b>", row->plate, "</b>");
+        put_tag(html, "<b dir=\"ltr\">", row->plate, "</b>");
     }
     html_raw(html, "</span>");
     put_picture(html, row->picture);
@@ -156,26 +158,32 @@ static void put_foot(Html *html, const SheetsPage *page, const Sheet *sheet)
     html_raw(html, "<footer>\n");
     for (int c = 0; c < CAUTION_COUNT; c++) {
         if (sheet->has_caution[c]) {
-            put_tag(html, "<p>", caution_text((Caution)c), "</p>\n");
+            put_tag(html, "<p>", say(html->arena, caution_text((Caution)c)),
+                    "</p>\n");
         }
     }
     for (int i = 0; i < page->notice_count && sheet == page->sheets; i++) {
         put_tag(html, "<p>", page->notices[i], "</p>\n");
     }
-    html_raw(html, "<p>Write at once, leave blank what was not done, strike "
-                   "out once and initial. The numbers at the left are for "
-                   "keying in, in this order.</p>\n</footer>\n");
+    put_tag(html, "<p>",
+            say(html->arena,
+                "Write at once, leave blank what was not done, strike out once "
+                "and initial. The numbers at the margin are for keying in, in "
+                "this order."),
+            "</p>\n</footer>\n");
 }
 
 static void put_sheet(Html *html, const SheetsPage *page, const Sheet *sheet)
 {
     html_raw(html, sheet->kind == SHEET_WATER ? "<section class=\"wide\">\n"
                                               : "<section>\n");
-    put_tag(html, "<header><h1>", sheet_kind_title(sheet->kind), "</h1>");
+    put_tag(html, "<header><h1>",
+            say(html->arena, sheet_kind_title(sheet->kind)), "</h1>");
     put_tag(html, "<p>", page->day, "</p>");
     put_tag(html, "<p>", page->farm_name, "</p>");
-    html_raw(html, "<p class=\"who\">who ____________ from _____ to "
-                   "_____</p></header>\n");
+    put_tag(html, "<p class=\"who\">",
+            say(html->arena, "who ____________ from _____ to _____"),
+            "</p></header>\n");
     for (int32_t i = 0; i < sheet->warning_count; i++) {
         put_tag(html, "<p class=\"warn\">", sheet->warnings[i], "</p>\n");
     }
@@ -183,7 +191,7 @@ static void put_sheet(Html *html, const SheetsPage *page, const Sheet *sheet)
         put_row(html, &sheet->rows[i]);
     }
     if (sheet->count == 0) {
-        html_raw(html, "<p>Nothing today.</p>\n");
+        put_tag(html, "<p>", say(html->arena, "Nothing today."), "</p>\n");
     }
     put_foot(html, page, sheet);
     html_raw(html, "</section>\n");
@@ -192,6 +200,7 @@ static void put_sheet(Html *html, const SheetsPage *page, const Sheet *sheet)
 const char *sheets_page(const SheetsPage *page, Arena *arena)
 {
     Html html = {.arena = arena};
+    html_raw(&html, html_opening(arena));
     html_raw(&html, HEAD);
     put_tag(&html, "<title>", page->farm_name, "");
     put_tag(&html, ": ", page->day, "</title>\n</head>\n<body>\n");

@@ -60,4 +60,7 @@ NODISCARD Err jobs_week_is_planned(const Farm *farm, int32_t week);
  * book does not know. */
 NODISCARD Err jobs_of_week(const JobsAsk *ask, Arena *arena, JobsWeek *out);
 
+/* A job's stop in the arena's language; a farm's own name stays. */
+const char *jobs_stop_name(const char *stop, const Arena *arena);
+
 #endif

@@ -63,9 +63,6 @@ void jobs_add_cleans(Jobs *jobs);
 /* Feed, fast, grade, stock, catch, sale, order of young fish. */
 NODISCARD Err jobs_add_fish(Jobs *jobs);
 
-/* A job's stop in the arena's language; a farm's own name stays. */
-const char *jobs_stop_name(const char *stop, const Arena *arena);
-
 /* Gives every job its stop. */
 void jobs_set_stops(Jobs *jobs);
 

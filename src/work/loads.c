@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/tongue.h"
 #include "work/due.h"
 
 /* What is counted on, expected, hoped for: three stocks side by side. */
@@ -435,7 +436,7 @@ static const char *range_text(double low, double high, const char *unit,
     const char *until = job_quantity(high, unit, arena);
     return strcmp(from, until) == 0
                ? ""
-               : arena_text(arena, " (%s to %s)", from, until);
+               : arena_say(arena, " (%s to %s)", from, until);
 }
 
 bool load_is_short(const Farm *farm, const Load *load)
@@ -451,18 +452,18 @@ const char *load_text(const Farm *farm, const Load *load, Arena *arena)
     bool is_outlet = farm->orders[load->order].firmness == ORDER_OUTLET;
     bool is_short = load_is_short(farm, load);
     const char *of = is_short
-                         ? arena_text(arena, " of %s",
-                                      job_quantity(load->ordered, unit, arena))
+                         ? arena_say(arena, " of %s",
+                                     job_quantity(load->ordered, unit, arena))
                          : "";
     bool is_counted_on = load->planned >= load->expected + LEAST_COUNTED_ON;
-    const char *more =
-        is_counted_on ? arena_text(arena, " (the plan counts on %s)",
-                                   job_quantity(load->planned, unit, arena))
-                      : "";
+    const char *more = is_counted_on
+                           ? arena_say(arena, " (the plan counts on %s)",
+                                       job_quantity(load->planned, unit, arena))
+                           : "";
     const char *lacks =
-        is_short    ? arena_text(arena, ", short %s%s",
-                                 job_quantity(load->short_by, unit, arena), more)
-        : is_outlet ? ", no order"
+        is_short    ? arena_say(arena, ", short %s%s",
+                                job_quantity(load->short_by, unit, arena), more)
+        : is_outlet ? say(arena, ", no order")
                     : "";
     return arena_text(
         arena, "%s %s%s %s%s%s", *product->name ? product->name : product->id,

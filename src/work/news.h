@@ -3,18 +3,19 @@
 #ifndef LEAT_WORK_NEWS_H
 #define LEAT_WORK_NEWS_H
 
+#include "base/tongue.h"
 #include "farm/book.h"
 #include "work/loads.h"
 
 /* The list is laid out by hand. Kind; the word at the head of its line. */
 /* clang-format off */
 #define NEWS_KINDS(X)                                                          \
-    X(NEWS_ODD,   "Mind")                                                      \
-    X(NEWS_SHORT, "Short")                                                     \
-    X(NEWS_FISH,  "Fish")                                                      \
-    X(NEWS_FIRST, "First")                                                     \
-    X(NEWS_LAST,  "Last")                                                      \
-    X(NEWS_HOURS, "Too full")
+    X(NEWS_ODD,   SAY("Mind"))                                                      \
+    X(NEWS_SHORT, SAY("Short"))                                                     \
+    X(NEWS_FISH,  SAY("Fish"))                                                      \
+    X(NEWS_FIRST, SAY("First"))                                                     \
+    X(NEWS_LAST,  SAY("Last"))                                                      \
+    X(NEWS_HOURS, SAY("Too full"))
 /* clang-format on */
 
 typedef enum NewsKind {

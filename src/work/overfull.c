@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "work/jobs_table.h"
 
 enum { STAYS = 0, MOVES_MOST = 2 };
@@ -99,12 +100,13 @@ static const char *where_to(const Farm *farm, const JobsWeek *week,
                           week->hands[h].minutes_used[day];
             bool may = farm->hands[h].may >> job->skill & 1u;
             if (may && week->week + day != job->day && left >= job->minutes) {
-                return arena_text(arena, " to %s, %s", date_weekday_name(day),
-                                  jobs_hand_name(farm, h));
+                return arena_say(arena, " to %s, %s",
+                                 say(arena, date_weekday_name(day)),
+                                 jobs_hand_name(farm, h));
             }
         }
     }
-    return " to next week";
+    return say(arena, " to next week");
 }
 
 const char *overfull_text(const Farm *farm, const JobsWeek *week, int hand,
@@ -115,25 +117,29 @@ const char *overfull_text(const Farm *farm, const JobsWeek *week, int hand,
         return NULL;
     }
     const char *text =
-        arena_text(arena, "%s %.1f h over", jobs_hand_name(farm, hand),
-                   over / MINUTES_AN_HOUR);
+        arena_say(arena, "%s %.1f h over", jobs_hand_name(farm, hand),
+                  over / MINUTES_AN_HOUR);
     const Job *job = NULL;
+    int moved = 0;
     for (int i = 0; i < MOVES_MOST && over > 0.0; i++) {
         job = next_mover(week, hand, week->week + weekday, job);
         if (!job) {
             break;
         }
         text = arena_text(arena, "%s%s %s (%.0f min)%s", text,
-                          i ? " and" : ", could go:", job->what,
+                          say(arena, i ? " and" : ", could go:"), job->what,
                           ceil(job->minutes), where_to(farm, week, job, arena));
         over -= job->minutes;
+        moved++;
     }
     if (!job && over > 0.0) {
-        text = arena_text(arena, "%s, nothing%s of it can wait", text,
-                          strstr(text, "could go") ? " else" : "");
+        text = arena_say(arena,
+                         moved > 0 ? "%s, nothing else of it can wait"
+                                   : "%s, nothing of it can wait",
+                         text);
     }
     double extra_h = farm->hands[hand].extra_h_w;
-    return extra_h > 0.0 ? arena_text(arena, "%s (has %.0f extra h a week)",
-                                      text, extra_h)
-                         : text;
+    return extra_h > 0.0
+               ? arena_say(arena, "%s (has %.0f extra h a week)", text, extra_h)
+               : text;
 }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 
 enum { MEALS_MOST = 4, FIRST_ROWS = 64 };
 
@@ -112,11 +113,11 @@ static const char *usual_reading(const RoundItem *item, Arena *arena)
 {
     const RoundValue *value = &item->value;
     if (!isnan(value->expected)) {
-        return arena_text(arena, "about %.1f", value->expected);
+        return arena_say(arena, "about %.1f", value->expected);
     }
     return isnan(value->yesterday)
                ? ""
-               : arena_text(arena, "last %.1f", value->yesterday);
+               : arena_say(arena, "last %.1f", value->yesterday);
 }
 
 /* "temp_degc" is written as degC, "tan_mg_l" as TAN mg/L. */
@@ -131,12 +132,12 @@ static const char *reading_label(const RoundItem *item, Arena *arena)
                   {"tan_mg_l", "TAN mg/L"},
                   {"nitrite_mg_l", "NO2-N"},
                   {"nitrate_mg_l", "NO3-N"},
-                  {"alkalinity_mg_l", "alkal."},
+                  {"alkalinity_mg_l", SAY("alkal.")},
                   {"chloride_mg_l", "Cl"},
                   {"iron_mg_l", "Fe"}};
     for (size_t i = 0; i < sizeof LABELS / sizeof *LABELS; i++) {
         if (strcmp(LABELS[i].key, item->value.key) == 0) {
-            return LABELS[i].label;
+            return say(arena, LABELS[i].label);
         }
     }
     return arena_text(arena, "%s", item->value.key);
@@ -157,7 +158,11 @@ static void add_reading(Work *work, const RoundStop *stop,
 /* Up to the first semicolon: paper has little room. */
 static const char *first_part(const char *text, Arena *arena)
 {
-    return arena_copy_bytes(arena, text, strcspn(text, ";"));
+    size_t length = strcspn(text, ";");
+    const char *arabic = strstr(text, "؛");
+    bool is_earlier = arabic && (size_t)(arabic - text) < length;
+    return arena_copy_bytes(arena, text,
+                            is_earlier ? (size_t)(arabic - text) : length);
 }
 
 static void add_feed(Work *work, const RoundStop *stop, const RoundItem *item,
@@ -168,15 +173,15 @@ static void add_feed(Work *work, const RoundStop *stop, const RoundItem *item,
     if (item->hold || item->kind == ROUND_FAST) {
         return;
     }
-    static const char *const MEALS[MEALS_MOST] = {"meal 1", "meal 2", "meal 3",
-                                                  "meal 4"};
+    static const char *const MEALS[MEALS_MOST] = {SAY("meal 1"), SAY("meal 2"),
+                                                  SAY("meal 3"), SAY("meal 4")};
     Told none = no_entry(work);
     for (int m = 0; m < item->meals && m < MEALS_MOST; m++) {
-        add_field(row, MEALS[m], NULL, "", &none);
+        add_field(row, say(work->arena, MEALS[m]), NULL, "", &none);
     }
     Told fed = entry_of(work, TOLD_FED, stop, item->place);
     fed.job = item->job ? item->job->id : "";
-    add_field(row, "g in all", "grams",
+    add_field(row, say(work->arena, "g in all"), "grams",
               arena_text(work->arena, "%.0f", item->value.amount), &fed);
 }
 
@@ -184,7 +189,7 @@ static void add_dead(Work *work, const RoundStop *stop, const char *tank,
                      SheetRow *row)
 {
     Told died = entry_of(work, TOLD_DIED, stop, tank);
-    add_field(row, "dead", "count", "", &died);
+    add_field(row, say(work->arena, "dead"), "count", "", &died);
 }
 
 /* ---- the round -----------------------------------------------------------
@@ -253,14 +258,14 @@ static void add_look(Work *work, const RoundStop *stop, const RoundItem *item)
                vent ? arena_text(work->arena, "%s. %s", item->text, vent->text)
                     : item->text);
     Told usual = entry_of(work, TOLD_AS_USUAL, stop, "");
-    add_field(&row, "as usual", NULL, "", &usual);
+    add_field(&row, say(work->arena, "as usual"), NULL, "", &usual);
     if (vent && vent->fact_count > 0) {
         Told vented = vent->facts[0];
         vented.stop = stop->id;
-        add_field(&row, "vents", NULL, "", &vented);
+        add_field(&row, say(work->arena, "vents"), NULL, "", &vented);
     }
     Told seen = entry_of(work, TOLD_SEEN, stop, item->place);
-    add_field(&row, "what not", "text", "", &seen);
+    add_field(&row, say(work->arena, "what not"), "text", "", &seen);
     add_row(work, &row);
 }
 
@@ -270,7 +275,7 @@ static void add_other(Work *work, const RoundStop *stop, const RoundItem *item)
     if (item->fact_count > 0) {
         Told told = item->facts[0];
         told.stop = stop->id;
-        add_field(&row, "done", NULL, "", &told);
+        add_field(&row, say(work->arena, "done"), NULL, "", &told);
     } else {
         bool is_count = item->job && item->job->kind == JOB_COUNT;
         Told told = entry_of(work, is_count ? TOLD_EMERGED : TOLD_SEEN, stop,
@@ -278,10 +283,11 @@ static void add_other(Work *work, const RoundStop *stop, const RoundItem *item)
         told.job = item->job ? item->job->id : "";
         told.batch = item->batch;
         add_field(
-            &row, is_count ? "came up" : "seen", is_count ? "count" : "text",
+            &row, say(work->arena, is_count ? "came up" : "seen"),
+            is_count ? "count" : "text",
             isnan(item->value.expected)
                 ? ""
-                : arena_text(work->arena, "about %.0f", item->value.expected),
+                : arena_say(work->arena, "about %.0f", item->value.expected),
             &told);
     }
     mind_caution(work, item);
@@ -451,7 +457,7 @@ static void add_pick_rows(Work *work, const RoundStop *stop,
             picked.stop = stop->id;
             picked.quantity = NAN;
             Told none = no_entry(work);
-            add_field(&row, "done", NULL, "", &none);
+            add_field(&row, say(work->arena, "done"), NULL, "", &none);
             add_field(&row, job_unit(job->unit, 2.0, work->arena), "quantity",
                       amount, &picked);
         }
@@ -498,8 +504,8 @@ static void add_sowing(Work *work, const RoundStop *stop, const RoundItem *item,
         row_of(work, stop, plate,
                is_sow ? PICTURE_SEED : picture_of(work->farm, job->way),
                place == 0 ? item->text
-                          : arena_text(work->arena, "  the same: %s",
-                                       way_name(work->farm, job->way)));
+                          : arena_say(work->arena, "  the same: %s",
+                                      way_name(work->farm, job->way)));
     row.note = place > 0 ? "" : *item->warning ? item->warning : item->detail;
     Told told = item->fact_count > place
                     ? item->facts[place]
@@ -511,15 +517,15 @@ static void add_sowing(Work *work, const RoundStop *stop, const RoundItem *item,
     told.batch = *item->batch ? item->batch : told.batch;
     told.count = -1;
     add_field(&row,
-              is_sow                 ? "seeds"
-              : job->kind == JOB_SET ? "plants"
-                                     : "came up",
+              say(work->arena, is_sow                 ? "seeds"
+                               : job->kind == JOB_SET ? "plants"
+                                                      : "came up"),
               "count",
               amount > 0.0 ? arena_text(work->arena, "%.0f", amount) : "",
               &told);
     if (is_sow) {
         Told lot = no_entry(work);
-        add_field(&row, "seed lot", "lot", "", &lot);
+        add_field(&row, say(work->arena, "seed lot"), "lot", "", &lot);
     }
     mind_caution(work, item);
     add_row(work, &row);

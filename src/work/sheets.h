@@ -4,16 +4,17 @@
 #ifndef LEAT_WORK_SHEETS_H
 #define LEAT_WORK_SHEETS_H
 
+#include "base/tongue.h"
 #include "work/round.h"
 
 /* The list is laid out by hand. Kind; word; title. */
 /* clang-format off */
 #define SHEET_KINDS(X)                                                         \
-    X(SHEET_ROUND, "round", "Round")                                           \
-    X(SHEET_FEED, "feed", "Feed")                                              \
-    X(SHEET_WATER, "water", "Water")                                           \
-    X(SHEET_PICK, "pick", "Picking")                                           \
-    X(SHEET_SOW, "sow", "Sowing")
+    X(SHEET_ROUND, "round", SAY("Round"))                                           \
+    X(SHEET_FEED, "feed", SAY("Feed"))                                              \
+    X(SHEET_WATER, "water", SAY("Water"))                                           \
+    X(SHEET_PICK, "pick", SAY("Picking"))                                           \
+    X(SHEET_SOW, "sow", SAY("Sowing"))
 /* clang-format on */
 
 typedef enum SheetKind {

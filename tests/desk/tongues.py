@@ -20,8 +20,8 @@ ENGLISH = set("""the of and with from until what than into water feed fish
 open shut close before after pick count every first today by is are was if
 their which nothing each them they""".split())
 # Said the same in every language: units and signs.
-SAME = set("g kg mg ug l m cm mm m2 m3 h d degc ph o2 n k w kw kwh x p1 csv leat "
-           "min pa kpa mj eur g/m2/d".split())
+SAME = set("tan cl fe g kg mg ug l m cm mm m2 m3 h d degc ph o2 n k w kw kwh x p1 csv leat "
+           "min pa kpa mj eur alkal alcal".split())
 
 
 def names_of_farm(farm):
@@ -97,6 +97,30 @@ class Tongues(DemoFarm):
             self.compare_json({"text", "name", "detail", "caution", "warning",
                                "hold", "title", "notices"},
                               "round", self.farm, "--today", day, "--json")
+
+    def test_the_jobs_of_a_week(self):
+        for day in DAYS[:2]:
+            self.compare_json({"what", "note", "brief", "warning", "caution",
+                               "text", "notices"},
+                              "jobs", self.farm, "--today", day, "--json")
+
+    def test_the_sheets(self):
+        for day in DAYS[:2]:
+            self.compare_json({"text", "note", "label", "usual", "title"},
+                              "sheets", self.farm, "--today", day, "--json")
+
+    def test_a_printed_sheet_is_written_in_its_direction(self):
+        page = self.ask("ar", "sheets", self.farm, "--today", DAYS[1])
+        self.assertIn('<html lang="ar" dir="rtl">', page)
+        text = re.sub(r"<(style|svg).*?</\1>|<[^>]*>", " ", page, flags=re.S)
+        self.assertFalse(self.words(text) & ENGLISH)
+
+    def test_the_jobs_as_they_are_printed(self):
+        for more in ((), ("--week", "this"), ("--loads",), ("--cautions",)):
+            for language in LANGUAGES:
+                said = self.ask(language, "jobs", self.farm, "--today",
+                                DAYS[1], *more)
+                self.assertFalse(self.words(said) & ENGLISH, (language, more))
 
     def test_the_round_as_it_is_printed(self):
         english = self.ask(None, "round", self.farm, "--today", DAYS[1])
