@@ -22,7 +22,8 @@ HOME = ROOT / "data" / "tongues"
 
 # Call or mark: which of its arguments are texts; two together are the forms of
 # one and of several.
-MARKS = {"say": [(1,)], "say_n": [(2, 3)], "arena_say": [(1,)], "SAY": [(0,)],
+MARKS = {"card_say": [(2,)], "card_row": [(2,)], "sum_caution": [(1,)],
+         "say": [(1,)], "say_n": [(2, 3)], "arena_say": [(1,)], "SAY": [(0,)],
          "SAY_N": [(0, 1)]}
 
 # Names of the book: file, figures.
@@ -83,6 +84,10 @@ def literals_of(argument):
         texts.append(text)
 
 
+def has_words(text):
+    return re.search(r"[^\W\d_]", CONVERSION.sub("", text)) is not None
+
+
 def sentences_of_code(path):
     """(one, several or None) of each text marked in a file."""
     text = path.read_text(encoding="utf-8")
@@ -93,7 +98,7 @@ def sentences_of_code(path):
                 continue
             lists = [literals_of(arguments[place]) for place in places]
             if len(lists) == 1:
-                yield from ((one, None) for one in lists[0] if one)
+                yield from ((one, None) for one in lists[0] if has_words(one))
             elif lists[0]:
                 yield lists[0][0], lists[1][0]
 
@@ -205,14 +210,19 @@ def fault_of(one, several, said, forms):
         return "no translation"
     if len(said) != (1 if several is None else forms):
         return f"{len(said)} forms"
-    wanted = conversions(one)
+    # A text with {names} is filled by them, not as a format.
+    names = re.compile(r"\{\w+\}")
+    is_format = not names.search(one)
+    wanted = conversions(one) if is_format else []
     for i, text in enumerate(said):
-        got = conversions(text)
+        got = conversions(text) if is_format else []
         # A form for a single number may say the number in words.
         in_words = several is not None and i < forms - 1
         if got != wanted and not (in_words and got == wanted[1:]
                                   and len(wanted) == 1):
             return f"conversions {got}, not {wanted}"
+        if sorted(names.findall(text)) != sorted(names.findall(one)):
+            return "names in braces"
         if ends_of(text) != ends_of(one):
             return "spaces at its ends"
     return None

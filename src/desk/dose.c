@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/tongue.h"
 #include "nature/water/base.h"
 #include "nature/water/topup.h"
 #include "sums/table.h"
@@ -215,11 +216,13 @@ static const char *lacks(const Work *work)
 {
     static const JudgeQuantity NEEDS[] = {JUDGE_PH, JUDGE_ALKALINITY, JUDGE_TAN,
                                           JUDGE_TEMP};
+    static const char *const NAMES[] = {SAY("ph"), SAY("alkalinity"),
+                                        SAY("tan"), SAY("temp")};
     const char *text = "";
     for (size_t i = 0; i < sizeof NEEDS / sizeof *NEEDS; i++) {
         if (isnan(work->reading->judge.of[NEEDS[i]])) {
             text = arena_text(work->arena, "%s%s%s", text, *text ? ", " : "",
-                              judge_quantity_name(NEEDS[i]));
+                              say(work->arena, NAMES[i]));
         }
     }
     return text;
@@ -241,37 +244,46 @@ static const char *why_none(const Work *work, const Bases *bases)
     const Judge *judge = &work->reading->judge;
     const char *missing = lacks(work);
     if (!(work->plan->volume_m3 > 0.0)) {
-        return "The water is not known: tell loop= (or tank=).";
+        return say(work->arena,
+                   "The water is not known: tell loop= (or tank=).");
     }
     if (*missing) {
-        return arena_text(work->arena,
-                          "No base before these are tested: %s. Raising pH "
-                          "turns harmless ammonium into poisonous ammonia.",
-                          missing);
+        return arena_say(work->arena,
+                         "No base before these are tested: %s. Raising pH "
+                         "turns harmless ammonium into poisonous ammonia.",
+                         missing);
     }
     if (clash(judge)) {
-        return arena_text(work->arena, "Readings are in doubt. %s",
-                          clash(judge));
+        return arena_say(work->arena, "Readings are in doubt. %s",
+                         clash(judge));
     }
     if (work->plan->target_ph < judge->of[JUDGE_PH] - NEAR_PH) {
-        return "No acid is advised. Hard water holds pH: acid does nothing for "
-               "weeks until alkalinity is gone, then pH falls off a cliff. "
-               "Softer top-up (rain) first; let nitrification eat the "
-               "alkalinity, and watch alkalinity, not pH.";
+        return say(
+            work->arena,
+            "No acid is advised. Hard water holds pH: acid does nothing for "
+            "weeks until alkalinity is gone, then pH falls off a cliff. "
+            "Softer top-up (rain) first; let nitrification eat the "
+            "alkalinity, and watch alkalinity, not pH.");
     }
     if (work->plan->target_ph < judge->of[JUDGE_PH] + NEAR_PH) {
-        return "pH stands at the target: no base is due.";
+        return say(work->arena, "pH stands at the target: no base is due.");
     }
     if (judge_has(judge, "hard-source")) {
-        return "Hard source water: each top-up brings alkalinity, no base is "
-               "due. Potassium and calcium come as salts without alkalinity: "
-               "ask with potassium_mg_l= and calcium_mg_l=.";
+        return say(
+            work->arena,
+            "Hard source water: each top-up brings alkalinity, no base is "
+            "due. Potassium and calcium come as salts without alkalinity: "
+            "ask with potassium_mg_l= and calcium_mg_l=.");
     }
     if (judge_has(judge, "carbon-dioxide")) {
-        return "pH is low by carbon dioxide, with alkalinity enough: more air "
-               "and splash, no base.";
+        return say(
+            work->arena,
+            "pH is low by carbon dioxide, with alkalinity enough: more air "
+            "and splash, no base.");
     }
-    return bases->count == 0 ? "No base is in stock (bases.csv)." : NULL;
+    return bases->count == 0
+               ? say(work->arena, "No base is in stock (bases.csv).")
+               : NULL;
 }
 
 static void find_base(const Work *work)
@@ -294,15 +306,20 @@ static void find_base(const Work *work)
         double own_g =
             work->question->yours_g * rise / work->question->yours_ph;
         plan->yours_g = fmin(own_g, plan->days[0].product_g);
-        tell(work, own_g > plan->days[0].product_g
-                       ? "Your own response asks for more than the sum: the "
-                         "sum is the ceiling. Test alkalinity again."
-                       : "Your own response is taken for today; the sum is "
-                         "the ceiling.");
+        tell(work,
+             own_g > plan->days[0].product_g
+                 ? say(work->arena,
+                       "Your own response asks for more than the sum: the "
+                       "sum is the ceiling. Test alkalinity again.")
+                 : say(work->arena,
+                       "Your own response is taken for today; the sum is "
+                       "the ceiling."));
     }
     if (judge_has(judge, "co2-watch") || judge_has(judge, "co2-stop")) {
-        tell(work, "Air first: shake a glass of this water in air; where its "
-                   "pH rises by 0.3, air does what base would.");
+        tell(work,
+             say(work->arena,
+                 "Air first: shake a glass of this water in air; where its "
+                 "pH rises by 0.3, air does what base would."));
     }
 }
 
@@ -351,26 +368,27 @@ static void find_salt(const Work *work, const Book *book, const Wanted *wanted)
                        product_g, portions,        product_g / portions};
     }
     if (plan->salt_count == before) {
-        tell(work, arena_text(work->arena,
-                              "Nothing in stock brings %s without alkalinity "
-                              "(bases.csv).",
-                              wanted->element));
+        tell(work, arena_say(work->arena,
+                             "Nothing in stock brings %s without alkalinity "
+                             "(bases.csv).",
+                             say(work->arena, wanted->element)));
     }
 }
 
 static void find_salts(const Work *work, const Book *book)
 {
     const Wanted wanted[] = {
-        {"potassium", work->question->potassium_mg_l, SALT_DAY_MG_L},
-        {"calcium", work->question->calcium_mg_l, SALT_DAY_MG_L},
-        {"iron", work->question->iron_mg_l, IRON_DAY_MG_L},
+        {SAY("potassium"), work->question->potassium_mg_l, SALT_DAY_MG_L},
+        {SAY("calcium"), work->question->calcium_mg_l, SALT_DAY_MG_L},
+        {SAY("iron"), work->question->iron_mg_l, IRON_DAY_MG_L},
     };
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
         if (isnan(wanted[i].rise_mg_l)) {
             continue;
         }
         if (!(work->plan->volume_m3 > 0.0)) {
-            tell(work, "The water is not known: tell loop= (or tank=).");
+            tell(work, say(work->arena,
+                           "The water is not known: tell loop= (or tank=)."));
             return;
         }
         find_salt(work, book, &wanted[i]);

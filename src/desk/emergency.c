@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "desk/any_farm.h"
 #include "desk/moment.h"
 #include "out/card_page.h"
@@ -81,10 +82,10 @@ static void tell_plan(const Moment *moment, Arena *arena, Emergency *emergency)
         char from[DATE_TEXT_SIZE];
         date_format(farm->farm[0].records_from, from);
         emergency_notice(emergency,
-                         arena_text(arena,
-                                    "Nothing was told since %s: the plan is "
-                                    "taken as done.",
-                                    from));
+                         arena_say(arena,
+                                   "Nothing was told since %s: the plan is "
+                                   "taken as done.",
+                                   from));
     }
 }
 

@@ -7,6 +7,7 @@
 #include <time.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "farm/cell.h"
 
 enum { YEAR_D = 365, DAY_S = 86400, HHMM_LENGTH = 5, LOCAL_LENGTH = 16 };
@@ -115,10 +116,10 @@ static int32_t choose_day(const Farm *farm, int32_t clock_day, Arena *arena,
     char today[DATE_TEXT_SIZE];
     date_format(clock_day, today);
     moment->notice =
-        arena_text(arena,
-                   "Today (%s) lies outside the year after the farm's tables: "
-                   "answered for their first day.",
-                   today);
+        arena_say(arena,
+                  "Today (%s) lies outside the year after the farm's tables: "
+                  "answered for their first day.",
+                  today);
     return first;
 }
 
@@ -141,11 +142,11 @@ Err moment_find(const Farm *farm, const char *at, int32_t today, Arena *arena,
     }
     civil_of(moment.at, &moment.day, &moment.minute_of_day);
     CivilDate civil = date_to_civil(moment.day);
-    moment.text =
-        arena_text(arena, "%s %d %s %d %02d:%02d",
-                   date_weekday_name(date_weekday(moment.day)), civil.day,
-                   date_month_name(civil.month), civil.year,
-                   moment.minute_of_day / 60, moment.minute_of_day % 60);
+    moment.text = arena_text(
+        arena, "%s %d %s %d %02d:%02d",
+        say(arena, date_weekday_name(date_weekday(moment.day))), civil.day,
+        say(arena, date_month_name(civil.month)), civil.year,
+        moment.minute_of_day / 60, moment.minute_of_day % 60);
     *out = moment;
     return ERR_NONE;
 }

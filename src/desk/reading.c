@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "desk/any_farm.h"
 #include "desk/moment.h"
 #include "json/reading.h"
@@ -72,7 +73,7 @@ static Err find_where(const ReadingQuestion *question, const Farm *farm,
     if (question->loop) {
         ANY_IDS_OF(farm, arena, "loop", loops, &ids);
         TRY(any_farm_find(&ids, question->loop, arena, &ask->loop));
-        answer->where = arena_text(arena, "loop %s", question->loop);
+        answer->where = arena_say(arena, "loop %s", question->loop);
     }
     if (question->tank) {
         ANY_IDS_OF(farm, arena, "tank", tanks, &ids);
@@ -83,16 +84,17 @@ static Err find_where(const ReadingQuestion *question, const Farm *farm,
                             question->tank, question->loop);
         }
         ask->loop = own >= 0 && own < farm->loops_count ? own : -1;
-        answer->where = arena_text(arena, "tank %s", question->tank);
+        answer->where = arena_say(arena, "tank %s", question->tank);
     }
     if (!question->tank && !question->loop) {
         bool is_one = farm->loops_count == 1;
         ask->loop = is_one ? 0 : -1;
-        answer->where = is_one ? arena_text(arena, "loop %s", farm->loops[0].id)
-                               : "all tanks";
-        tell(answer, is_one ? NULL
-                            : "Neither tank= nor loop= is told: judged for "
-                              "all fish, by the readings told alone.");
+        answer->where = is_one ? arena_say(arena, "loop %s", farm->loops[0].id)
+                               : say(arena, "all tanks");
+        tell(answer,
+             is_one ? NULL
+                    : say(arena, "Neither tank= nor loop= is told: judged for "
+                                 "all fish, by the readings told alone."));
     }
     return ERR_NONE;
 }
@@ -229,12 +231,13 @@ static void find_doses(const Farm *farm, Arena *arena, ReadingAnswer *answer)
     for (size_t i = 0; i < sizeof NEEDS / sizeof *NEEDS; i++) {
         if (isnan(answer->judge.of[NEEDS[i]])) {
             lacks = arena_text(arena, "%s%s%s", lacks, *lacks ? ", " : "",
-                               judge_quantity_name(NEEDS[i]));
+                               say(arena, judge_quantity_name(NEEDS[i])));
         }
     }
     lacks = answer->volume_m3 > 0.0
                 ? lacks
-                : arena_text(arena, "%s%sloop", lacks, *lacks ? ", " : "");
+                : arena_text(arena, "%s%s%s", lacks, *lacks ? ", " : "",
+                             say(arena, "loop"));
     if (*lacks) {
         answer->dose_lacks = lacks;
         return;
@@ -267,7 +270,7 @@ static void find_fish(const AnyFarm *any, int32_t day, Arena *arena,
         }
     }
     fish_now_counted(any->farm, any->book->alarm, day, arena, out);
-    tell(answer, "Fish are taken as counted in fish.csv.");
+    tell(answer, say(arena, "Fish are taken as counted in fish.csv."));
 }
 
 Err reading_answer(const ReadingQuestion *question, Arena *arena,

@@ -31,7 +31,7 @@ static const char *step_page(const CardStep *step, int number, Arena *arena)
     for (int i = 0; i < step->count; i++) {
         const CardLine *line = &step->lines[i];
         const char *text = html_escaped(line->text, arena);
-        const char *open = line->is_row && !is_in_rows   ? "<pre>"
+        const char *open = line->is_row && !is_in_rows   ? "<pre dir=\"ltr\">"
                            : !line->is_row && is_in_rows ? "</pre>\n"
                                                          : "";
         page = line->is_row

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 
 const SumInput *sum_input(const SumInputs *in, const char *key)
 {
@@ -102,7 +103,8 @@ void sum_caution(SumAnswer *out, const char *format, ...)
     assert(out->caution_count < SUM_LINES_MAX);
     va_list args;
     va_start(args, format);
-    out->cautions[out->caution_count++] = text_of(out->arena, format, args);
+    out->cautions[out->caution_count++] =
+        text_of(out->arena, say(out->arena, format), args);
     va_end(args);
 }
 

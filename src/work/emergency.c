@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "nature/air/evapo.h"
 #include "nature/water/oxygen.h"
 #include "nature/water/topup.h"
@@ -42,18 +43,19 @@ static void find_fish(Emergency *e, Arena *arena)
             return;
         }
         emergency_notice(
-            e, arena_text(arena, "Fish cannot be followed to this day (%s).",
-                          err.text));
+            e, arena_say(arena, "Fish cannot be followed to this day (%s).",
+                         err.text));
     }
     fish_now_counted(ask->farm, ask->book->alarm, ask->day, arena, &e->fish);
-    emergency_notice(e, "Fish are taken as counted in fish.csv, at the most "
-                        "grown at full ration in warm water since.");
+    emergency_notice(
+        e, say(arena, "Fish are taken as counted in fish.csv, at the most "
+                      "grown at full ration in warm water since."));
     if (e->fish.unread > 0) {
         emergency_notice(
-            e, arena_text(arena,
-                          "%d rows of fish.csv name no tank and are left out: "
-                          "look yourself.",
-                          e->fish.unread));
+            e, arena_say(arena,
+                         "%d rows of fish.csv name no tank and are left out: "
+                         "look yourself.",
+                         e->fish.unread));
     }
 }
 
@@ -330,18 +332,18 @@ static void tell_waters(Emergency *e, Arena *arena)
     if (unread > 0 && e->ask.on != HANGS_HEATER) {
         emergency_notice(
             e,
-            arena_text(arena,
-                       "%d of %d tanks have no oxygen reading: %.3g mg/L or "
-                       "more is taken. Read it, and ask again.",
-                       unread, e->with_fish, alarm->oxygen_unread_mg_l.value));
+            arena_say(arena,
+                      "%d of %d tanks have no oxygen reading: %.3g mg/L or "
+                      "more is taken. Read it, and ask again.",
+                      unread, e->with_fish, alarm->oxygen_unread_mg_l.value));
     }
     if (untold > 0) {
         emergency_notice(
-            e, arena_text(arena,
-                          "%d tanks have no temperature: %.3g-%.3g degC is "
-                          "taken.",
-                          untold, alarm->temp_unread_degc.low,
-                          alarm->temp_unread_degc.high));
+            e, arena_say(arena,
+                         "%d tanks have no temperature: %.3g-%.3g degC is "
+                         "taken.",
+                         untold, alarm->temp_unread_degc.low,
+                         alarm->temp_unread_degc.high));
     }
 }
 

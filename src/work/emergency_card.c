@@ -8,10 +8,16 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "work/emergency_lines.h"
 #include "work/emergency_parts.h"
 
-enum { LINE_SIZE = 640, NAMES_USUAL = 8, CONTACTS_MAX = 8 };
+enum { NAMES_USUAL = 8, CONTACTS_MAX = 8 };
+
+/* A cell of a table keeps its place in writing from the right: isolated, by
+ * Unicode's first strong isolate. */
+#define FSI "\xe2\x81\xa8"
+#define PDI "\xe2\x81\xa9"
 
 /* ---- Lines ----------------------------------------------------------------
  */
@@ -27,26 +33,43 @@ static void add(const CardWork *work, CardPart part, const char *text,
 
 void card_say(const CardWork *work, CardPart part, const char *format, ...)
 {
-    char text[LINE_SIZE];
     va_list args;
     va_start(args, format);
-    vsnprintf(text, sizeof text, format, args);
+    add(work, part,
+        arena_text_list(work->arena, say(work->arena, format), args), false);
     va_end(args);
-    add(work, part, arena_copy_text(work->arena, text), false);
 }
 
 void card_row(const CardWork *work, CardPart part, const char *format, ...)
 {
-    char text[LINE_SIZE];
     va_list args;
     va_start(args, format);
-    vsnprintf(text, sizeof text, format, args);
+    char *text = arena_text_list(work->arena, say(work->arena, format), args);
     va_end(args);
     size_t length = strlen(text);
     while (length > 0 && text[length - 1] == ' ') {
         text[--length] = '\0';
     }
-    add(work, part, arena_copy_text(work->arena, text), true);
+    add(work, part, text, true);
+}
+
+int card_columns(const char *text)
+{
+    int columns = 0;
+    for (const char *at = text; *at; at++) {
+        columns += ((unsigned char)*at & 0xc0u) != 0x80u;
+    }
+    return columns;
+}
+
+const char *card_cell(const CardWork *work, const char *text, int width)
+{
+    bool is_rtl = *text && arena_tongue(work->arena)->is_rtl;
+    int gap = abs(width) - card_columns(text);
+    return arena_text(work->arena, "%*s%s%s%s%*s",
+                      width < 0 && gap > 0 ? gap : 0, "", is_rtl ? FSI : "",
+                      text, is_rtl ? PDI : "", width > 0 && gap > 0 ? gap : 0,
+                      "");
 }
 
 const char *card_names(const CardWork *work, const CardNames *names)
@@ -61,9 +84,9 @@ const char *card_names(const CardWork *work, const CardNames *names)
             told++;
         }
     }
-    return all > told ? arena_text(work->arena, "%s and %d more", text,
-                                   (int)all - told)
-                      : text;
+    return all > told
+               ? arena_say(work->arena, "%s and %d more", text, (int)all - told)
+               : text;
 }
 
 const char *card_tank_id(const Farm *farm, int32_t row)
@@ -102,14 +125,14 @@ static void tell_aerator(const CardWork *work, int32_t row)
     const char *power = "";
     bool has_battery = isfinite(air->battery_h) && air->battery_h > 0.0;
     if (e->hangs.aerators[row] && has_battery) {
-        power = arena_text(
+        power = arena_say(
             work->arena, ": battery, told %.3g h, reckon with %.2g to %.2g h",
             air->battery_h, air->battery_h * alarm->battery_frac.low,
             air->battery_h * alarm->battery_frac.high);
     } else if (e->hangs.aerators[row]) {
-        power = ": without power, no battery";
+        power = say(work->arena, ": without power, no battery");
     } else if (has_battery) {
-        power = arena_text(work->arena, " (battery %.3g h)", air->battery_h);
+        power = arena_say(work->arena, " (battery %.3g h)", air->battery_h);
     }
     card_say(work, CARD_AIR, "%s gives air to %s%s.", air->id,
              card_names(work, &names), power);
@@ -147,15 +170,16 @@ void card_tell_water(const CardWork *work)
         const Pump *pump = &farm->pumps[e->ask.row];
         const char *size =
             isfinite(pump->flow_m3_h) && isfinite(pump->head_m)
-                ? arena_text(work->arena, "about %.3g m3/h at %.2g m; ",
-                             pump->flow_m3_h, pump->head_m)
+                ? arena_say(work->arena, "about %.3g m3/h at %.2g m; ",
+                            pump->flow_m3_h, pump->head_m)
                 : "";
         card_say(work, CARD_WATER,
                  "Spare pump: %sfitted with the circuit off. %s", size,
-                 e->hangs.other_pumps > 0
-                     ? "The loop's other pump runs on: give its flow to the "
-                       "tanks."
-                     : "No other pump serves this loop.");
+                 say(work->arena,
+                     e->hangs.other_pumps > 0
+                         ? "The loop's other pump runs on: give its flow to "
+                           "the tanks."
+                         : "No other pump serves this loop."));
     }
     int month = date_month(e->ask.day);
     for (int32_t i = 0; i < farm->links_count && i < 4; i++) {
@@ -213,9 +237,9 @@ static const char *young_beds(const CardWork *work)
         }
     }
     int32_t all = hangs_count(young, farm->beds_count);
-    return all > told ? arena_text(work->arena, "%s and %d more", text,
-                                   (int)all - told)
-                      : text;
+    return all > told
+               ? arena_say(work->arena, "%s and %d more", text, (int)all - told)
+               : text;
 }
 
 static const char *plant_hours(double hours, bool is_up, Arena *arena)
@@ -224,13 +248,13 @@ static const char *plant_hours(double hours, bool is_up, Arena *arena)
         return arena_text(arena, "%.0f h", is_up ? ceil(hours) : floor(hours));
     }
     double days = hours / 24.0;
-    return arena_text(arena, "%.0f days", is_up ? ceil(days) : floor(days));
+    return arena_say(arena, "%.0f days", is_up ? ceil(days) : floor(days));
 }
 
 static const char *days_text(const AlarmSpan *span, Arena *arena)
 {
-    return arena_text(arena, "%s to %s", plant_hours(span->low_h, false, arena),
-                      plant_hours(span->high_h, true, arena));
+    return arena_say(arena, "%s to %s", plant_hours(span->low_h, false, arena),
+                     plant_hours(span->high_h, true, arena));
 }
 
 void card_tell_beds(const CardWork *work)
@@ -265,6 +289,11 @@ static int by_turn(const void *left, const void *right)
                               : (a->line > b->line) - (a->line < b->line);
 }
 
+static const char *cut(const CardWork *work, const char *text, int most)
+{
+    return arena_text(work->arena, "%.*s", most, text);
+}
+
 static void tell_contacts(const CardWork *work)
 {
     const Farm *farm = work->farm;
@@ -275,8 +304,10 @@ static void tell_contacts(const CardWork *work)
     }
     qsort(rows, (size_t)farm->contacts_count, sizeof *rows, by_turn);
     for (int32_t i = 0; i < farm->contacts_count && i < CONTACTS_MAX; i++) {
-        card_row(work, CARD_RING, "%d  %-20.40s %-18.30s %.36s", (int)i + 1,
-                 rows[i]->name, rows[i]->phone, rows[i]->role);
+        card_row(work, CARD_RING, "%d  %s %s %s", (int)i + 1,
+                 card_cell(work, cut(work, rows[i]->name, 40), 20),
+                 card_cell(work, cut(work, rows[i]->phone, 30), 18),
+                 card_cell(work, cut(work, rows[i]->role, 36), 0));
     }
     if (farm->contacts_count == 0) {
         card_row(work, CARD_RING,
@@ -298,12 +329,11 @@ static const char *what_hangs(const CardWork *work)
     }
     int32_t beds = hangs_count(e->hangs.beds, farm->beds_count);
     if (e->ask.on == HANGS_POWER) {
-        return arena_text(
-            work->arena,
-            "On it hang all pumps, blowers and heaters: %d loops, "
-            "%d tanks, %d zones with %d beds.",
-            (int)farm->loops_count, e->tank_count, (int)farm->zones_count,
-            (int)beds);
+        return arena_say(work->arena,
+                         "On it hang all pumps, blowers and heaters: %d loops, "
+                         "%d tanks, %d zones with %d beds.",
+                         (int)farm->loops_count, e->tank_count,
+                         (int)farm->zones_count, (int)beds);
     }
     CardNames loops = {loop_id, e->hangs.loops, farm->loops_count, 4};
     CardNames tank_names = {card_tank_id, tanks, farm->tanks_count,
@@ -313,14 +343,14 @@ static const char *what_hangs(const CardWork *work)
         hangs_count(e->hangs.loops, farm->loops_count) > 0
             ? arena_text(work->arena, "%s; ", card_names(work, &loops))
             : "";
-    text = e->tank_count > 0 ? arena_text(work->arena, "%stanks %s", text,
-                                          card_names(work, &tank_names))
-                             : arena_text(work->arena, "%sno tank", text);
+    text = e->tank_count > 0 ? arena_say(work->arena, "%stanks %s", text,
+                                         card_names(work, &tank_names))
+                             : arena_say(work->arena, "%sno tank", text);
     if (beds > 0) {
-        text = arena_text(work->arena, "%s; zones %s (%d beds)", text,
-                          card_names(work, &zones), (int)beds);
+        text = arena_say(work->arena, "%s; zones %s (%d beds)", text,
+                         card_names(work, &zones), (int)beds);
     }
-    return arena_text(work->arena, "On it hang: %s.", text);
+    return arena_say(work->arena, "On it hang: %s.", text);
 }
 
 static const char *title_of(const CardWork *work)
@@ -328,16 +358,16 @@ static const char *title_of(const CardWork *work)
     const EmergencyAsk *ask = &work->e->ask;
     switch (ask->on) {
     case HANGS_PUMP:
-        return arena_text(work->arena, "Pump %s stands still",
-                          work->farm->pumps[ask->row].id);
+        return arena_say(work->arena, "Pump %s stands still",
+                         work->farm->pumps[ask->row].id);
     case HANGS_AERATOR:
-        return arena_text(work->arena, "Air of %s has stopped",
-                          work->farm->aerators[ask->row].id);
+        return arena_say(work->arena, "Air of %s has stopped",
+                         work->farm->aerators[ask->row].id);
     case HANGS_HEATER:
-        return arena_text(work->arena, "Heater %s is cold",
-                          work->farm->heaters[ask->row].id);
+        return arena_say(work->arena, "Heater %s is cold",
+                         work->farm->heaters[ask->row].id);
     case HANGS_POWER:
-        return "Power is out";
+        return say(work->arena, "Power is out");
     }
     return "";
 }
@@ -352,7 +382,7 @@ static void tell_lines(const CardWork *work, CardPart part)
         bool is_told = (has_beds || !line->needs_beds) &&
                        (e->with_fish > 0 || !line->needs_fish);
         if (is_for && is_told) {
-            add(work, part, line->text, false);
+            add(work, part, say(work->arena, line->text), false);
         }
     }
 }
@@ -361,16 +391,18 @@ void emergency_card(const CardAsk *ask, Arena *arena, Card *out)
 {
     *out = (Card){
         .when = ask->when,
-        .foot = "Made from tables and ranges, not from your tanks: what you "
-                "see comes first. Leat is no electrician and no vet."};
+        .foot = say(arena, "Made from tables and ranges, not from your tanks: "
+                           "what you see comes first. Leat is no electrician "
+                           "and no vet.")};
     CardWork work = {ask, ask->emergency, ask->emergency->ask.farm, arena, out};
     out->title = title_of(&work);
     out->what = what_hangs(&work);
     for (int part = 0; part < CARD_PARTS; part++) {
-        out->steps[part].title = EMERGENCY_TITLES[part];
+        out->steps[part].title = say(arena, EMERGENCY_TITLES[part]);
     }
     if (work.e->ask.on == HANGS_HEATER) {
-        out->steps[CARD_TIME].title = "How long the water keeps warm";
+        out->steps[CARD_TIME].title =
+            say(arena, "How long the water keeps warm");
     }
     for (int part = 0; part < CARD_PARTS; part++) {
         if (part == CARD_AIR) {

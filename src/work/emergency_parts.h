@@ -18,6 +18,13 @@ void card_say(const CardWork *work, CardPart part, const char *format, ...)
 void card_row(const CardWork *work, CardPart part, const char *format, ...)
     PRINTF_LIKE(3, 4);
 
+/* Characters of a text of UTF-8. */
+int card_columns(const char *text);
+
+/* The text, filled up with spaces to so many columns, at its left where width
+ * is below 0. */
+const char *card_cell(const CardWork *work, const char *text, int width);
+
 /* "A, C and 3 more" of the marked rows of a table whose rows begin with a line
  * number and their id; most names at the most. */
 typedef struct CardNames {

@@ -4,6 +4,10 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/tongue.h"
+
+enum { FISH_LEAST = 4, FISH_MANY = 5 };
+
 static const double MIN_PER_H = 60.0;
 static const double LONG_H = 96.0; /* beyond it no hour matters */
 static const double SOON_H = 36.0;
@@ -26,21 +30,21 @@ static double rounded_min(double minutes, bool is_up)
 
 static const char *one_text(double minutes, Arena *arena)
 {
-    return minutes < 90.0 ? arena_text(arena, "%.0f min", minutes)
+    return minutes < 90.0 ? arena_say(arena, "%.0f min", minutes)
                           : arena_text(arena, "%.3g h", minutes / MIN_PER_H);
 }
 
 const char *emergency_span_text(const AlarmSpan *span, Arena *arena)
 {
     if (span->low_h > LONG_H) {
-        return isinf(span->low_h) ? "holds" : "4 days +";
+        return say(arena, isinf(span->low_h) ? "holds" : "4 days +");
     }
     if (span->high_h <= 0.0) {
-        return "now";
+        return say(arena, "now");
     }
     double from = rounded_min(span->low_h * MIN_PER_H, false);
     if (span->high_h > LONG_H) {
-        return from < 5.0 ? "any time"
+        return from < 5.0 ? say(arena, "any time")
                           : arena_text(arena, "%s +", one_text(from, arena));
     }
     double to = fmax(rounded_min(span->high_h * MIN_PER_H, true), 5.0);
@@ -48,7 +52,7 @@ const char *emergency_span_text(const AlarmSpan *span, Arena *arena)
         return arena_text(arena, "0-%s", one_text(to, arena));
     }
     if (to < 90.0) {
-        return arena_text(arena, "%.0f-%.0f min", from, to);
+        return arena_say(arena, "%.0f-%.0f min", from, to);
     }
     if (from < 60.0) {
         return arena_text(arena, "%.0fmin-%.3gh", from, to / MIN_PER_H);
@@ -71,6 +75,18 @@ static bool has_some_air(const CardWork *work, const EmergencyTank *tank)
     return tank->air.has_air || work->e->ask.on == HANGS_AERATOR;
 }
 
+static const char *fish_word(const CardWork *work)
+{
+    return say_n(work->arena, FISH_MANY, "fish", "fish");
+}
+
+/* The column of kilos is as wide as its head, which differs by language. */
+static int fish_columns(const CardWork *work)
+{
+    int columns = card_columns(fish_word(work));
+    return columns > FISH_LEAST ? columns : FISH_LEAST;
+}
+
 static void tell_tank(const CardWork *work, const EmergencyTank *tank)
 {
     Arena *arena = work->arena;
@@ -85,15 +101,19 @@ static void tell_tank(const CardWork *work, const EmergencyTank *tank)
                  id, air->kg.high);
         return;
     }
-    card_row(work, CARD_TIME, "%-8.8s %4.0f %-9s %-8s %-10s %-10s %-10s %s", id,
-             air->kg.high, range_text(temp->low, temp->high, arena),
-             range_text(oxygen->low, oxygen->high, arena),
-             has_some_air(work, tank)
-                 ? emergency_span_text(&air->with_air.act, arena)
-                 : "no air",
-             emergency_span_text(&air->without.act, arena),
-             emergency_span_text(&air->without.gasp, arena),
-             emergency_span_text(&air->without.dying, arena));
+    const char *spans[] = {has_some_air(work, tank)
+                               ? emergency_span_text(&air->with_air.act, arena)
+                               : say(arena, "no air"),
+                           emergency_span_text(&air->without.act, arena),
+                           emergency_span_text(&air->without.gasp, arena),
+                           emergency_span_text(&air->without.dying, arena)};
+    card_row(work, CARD_TIME, "%-8.8s %s %s %s %s %s %s %s", id,
+             card_cell(work, arena_text(arena, "%.0f", air->kg.high),
+                       -fish_columns(work)),
+             card_cell(work, range_text(temp->low, temp->high, arena), 9),
+             card_cell(work, range_text(oxygen->low, oxygen->high, arena), 8),
+             card_cell(work, spans[0], 10), card_cell(work, spans[1], 10),
+             card_cell(work, spans[2], 10), card_cell(work, spans[3], 0));
 }
 
 /* "02:25", to the five minutes before. */
@@ -135,10 +155,10 @@ static const char *age_text(double newest_h, double oldest_h, Arena *arena)
     static const double DAYS_FROM_H = 72.0;
     bool is_days = oldest_h > DAYS_FROM_H;
     double unit_h = is_days ? 24.0 : 1.0;
-    const char *unit = is_days ? "days" : "h";
+    const char *unit = is_days ? say(arena, "days") : "h";
     return oldest_h - newest_h > unit_h / 10.0
-               ? arena_text(arena, "%.1f to %.1f %s", newest_h / unit_h,
-                            oldest_h / unit_h, unit)
+               ? arena_say(arena, "%.1f to %.1f %s", newest_h / unit_h,
+                           oldest_h / unit_h, unit)
                : arena_text(arena, "%.1f %s", oldest_h / unit_h, unit);
 }
 
@@ -158,20 +178,23 @@ static void tell_grounds(const CardWork *work)
     }
     const char *age =
         isfinite(newest_h)
-            ? arena_text(work->arena,
-                         "Oxygen was read %s before; the older, the wider. ",
-                         age_text(newest_h, oldest_h, work->arena))
+            ? arena_say(work->arena,
+                        "Oxygen was read %s before; the older, the wider. ",
+                        age_text(newest_h, oldest_h, work->arena))
             : "";
-    card_say(work, CARD_TIME, "%s%s%s%s", age,
-             isfinite(newest_h) && oldest_h < STALE_H
-                 ? ""
-                 : "Read it now and ask again with tank= and oxygen_mg_l=. ",
-             e->ask.hours_since_meal < 0.0
-                 ? "The last meal is not told: taken as just fed. "
-                 : "",
-             is_widened ? "Fish over 150 g or water outside 24-32 degC: beyond "
-                          "one published law, so widened."
-                        : "");
+    card_say(
+        work, CARD_TIME, "%s%s%s%s", age,
+        isfinite(newest_h) && oldest_h < STALE_H
+            ? ""
+            : say(work->arena, "Read it now and ask again with tank= and "
+                               "oxygen_mg_l=. "),
+        e->ask.hours_since_meal < 0.0
+            ? say(work->arena, "The last meal is not told: taken as just fed. ")
+            : "",
+        is_widened ? say(work->arena, "Fish over 150 g or water outside 24-32 "
+                                      "degC: beyond one published law, so "
+                                      "widened.")
+                   : "");
 }
 
 void card_tell_time(const CardWork *work)
@@ -187,13 +210,23 @@ void card_tell_time(const CardWork *work)
         return;
     }
     double act = e->ask.book->alarm->oxygen_act_mg_l.value;
-    const char *runs = e->ask.on == HANGS_POWER     ? "battery,"
-                       : e->ask.on == HANGS_AERATOR ? "pump runs,"
-                                                    : "air runs,";
-    card_row(work, CARD_TIME, "%-8s %4s %-9s %-8s %-10s %s", "tank", "fish",
-             "water", "oxygen", runs, "no air and no flow:");
-    card_row(work, CARD_TIME, "%-8s %4s %-9s %-8s to %-7.3g to %-7.3g %-10s %s",
-             "", "kg", "degC", "mg/L", act, act, "gasping", "dying");
+    const char *runs =
+        say(work->arena, e->ask.on == HANGS_POWER     ? "battery,"
+                         : e->ask.on == HANGS_AERATOR ? "pump runs,"
+                                                      : "air runs,");
+    const char *to =
+        card_cell(work, arena_say(work->arena, "to %.3g", act), 10);
+    card_row(work, CARD_TIME, "%s %s %s %s %s %s",
+             card_cell(work, say(work->arena, "tank"), 8),
+             card_cell(work, fish_word(work), -fish_columns(work)),
+             card_cell(work, say(work->arena, "water"), 9),
+             card_cell(work, say(work->arena, "oxygen"), 8),
+             card_cell(work, runs, 10),
+             card_cell(work, say(work->arena, "no air and no flow:"), 0));
+    card_row(work, CARD_TIME, "%-8s %s %-9s %-8s %s %s %s %s", "",
+             card_cell(work, "kg", -fish_columns(work)), "degC", "mg/L", to, to,
+             card_cell(work, say(work->arena, "gasping"), 10),
+             card_cell(work, say(work->arena, "dying"), 0));
     for (int i = 0; i < e->with_fish && i < CARD_TANKS_MAX; i++) {
         tell_tank(work, &e->tanks[i]);
     }
@@ -208,33 +241,43 @@ void card_tell_time(const CardWork *work)
 /* ---- Cold -----------------------------------------------------------------
  */
 
+static void put_cold_row(const CardWork *work, const char *what,
+                         const char *first, const char *second,
+                         const char *third)
+{
+    card_row(work, CARD_TIME, "  %s %s %s %s", card_cell(work, what, 28),
+             card_cell(work, first, 14), card_cell(work, second, 14),
+             card_cell(work, third, 0));
+}
+
 static void cold_row(const CardWork *work, const EmergencyCold *cold,
                      const char *what, const AlarmSpan *const spans[3])
 {
     bool has_beds = cold->loop >= 0;
-    card_row(work, CARD_TIME, "  %-28s %-14s %-14s %s", what,
-             has_beds ? emergency_span_text(spans[0], work->arena) : "",
-             emergency_span_text(spans[1], work->arena),
-             cold->heat.without_lid > 0
-                 ? emergency_span_text(spans[2], work->arena)
-                 : "");
+    put_cold_row(
+        work, what, has_beds ? emergency_span_text(spans[0], work->arena) : "",
+        emergency_span_text(spans[1], work->arena),
+        cold->heat.without_lid > 0 ? emergency_span_text(spans[2], work->arena)
+                                   : "");
 }
 
 static const char *limit_text(const CardWork *work, const char *what,
                               double low, double high)
 {
     return high - low < 0.05
-               ? arena_text(work->arena, "%s, %.3g degC", what, low)
-               : arena_text(work->arena, "%s, %.3g-%.3g degC", what, low, high);
+               ? arena_say(work->arena, "%s, %.3g degC", what, low)
+               : arena_say(work->arena, "%s, %.3g-%.3g degC", what, low, high);
 }
 
 static void tell_limits(const CardWork *work, const EmergencyCold *cold)
 {
     const AlarmHeat *heat = &cold->heat;
     const AlarmColdLimits *at = &cold->limits;
-    card_row(work, CARD_TIME, "  %-28s %-14s %-14s %s", "to",
-             cold->loop >= 0 ? "beds flooding" : "", "beds off",
-             heat->without_lid > 0 ? "and all lidded" : "");
+    put_cold_row(work, say(work->arena, "to"),
+                 cold->loop >= 0 ? say(work->arena, "beds flooding") : "",
+                 say(work->arena, "beds off"),
+                 heat->without_lid > 0 ? say(work->arena, "and all lidded")
+                                       : "");
     const AlarmSpan *const feed[] = {&heat->on.feed, &heat->off.feed,
                                      &heat->lidded.feed};
     const AlarmSpan *const danger[] = {&heat->on.danger, &heat->off.danger,
@@ -242,34 +285,36 @@ static void tell_limits(const CardWork *work, const EmergencyCold *cold)
     const AlarmSpan *const lethal[] = {&heat->on.lethal, &heat->off.lethal,
                                        &heat->lidded.lethal};
     cold_row(work, cold,
-             limit_text(work, "no feed", at->feed_low_degc, at->feed_high_degc),
+             limit_text(work, say(work->arena, "no feed"), at->feed_low_degc,
+                        at->feed_high_degc),
              feed);
-    cold_row(
-        work, cold,
-        limit_text(work, "danger", at->danger_low_degc, at->danger_high_degc),
-        danger);
-    cold_row(
-        work, cold,
-        limit_text(work, "fish die", at->lethal_low_degc, at->lethal_high_degc),
-        lethal);
-    card_row(work, CARD_TIME, "  %-28s %-14s %-14s %s", "after 12 h, degC",
-             cold->loop >= 0 ? arena_text(work->arena, "%.0f-%.0f",
-                                          heat->on.morning_low_degc,
-                                          heat->on.morning_high_degc)
-                             : "",
-             arena_text(work->arena, "%.0f-%.0f", heat->off.morning_low_degc,
-                        heat->off.morning_high_degc),
-             heat->without_lid > 0 ? arena_text(work->arena, "%.0f-%.0f",
-                                                heat->lidded.morning_low_degc,
-                                                heat->lidded.morning_high_degc)
-                                   : "");
+    cold_row(work, cold,
+             limit_text(work, say(work->arena, "danger"), at->danger_low_degc,
+                        at->danger_high_degc),
+             danger);
+    cold_row(work, cold,
+             limit_text(work, say(work->arena, "fish die"), at->lethal_low_degc,
+                        at->lethal_high_degc),
+             lethal);
+    put_cold_row(
+        work, say(work->arena, "after 12 h, degC"),
+        cold->loop >= 0
+            ? arena_text(work->arena, "%.0f-%.0f", heat->on.morning_low_degc,
+                         heat->on.morning_high_degc)
+            : "",
+        arena_text(work->arena, "%.0f-%.0f", heat->off.morning_low_degc,
+                   heat->off.morning_high_degc),
+        heat->without_lid > 0 ? arena_text(work->arena, "%.0f-%.0f",
+                                           heat->lidded.morning_low_degc,
+                                           heat->lidded.morning_high_degc)
+                              : "");
 }
 
 void card_tell_cold(const CardWork *work)
 {
-    static const char *const FROM[] = {[WATER_TOLD] = "as told",
-                                       [WATER_USUAL] = "by the season",
-                                       [WATER_ASSUMED] = "assumed"};
+    static const char *const FROM[] = {[WATER_TOLD] = SAY("as told"),
+                                       [WATER_USUAL] = SAY("by the season"),
+                                       [WATER_ASSUMED] = SAY("assumed")};
     const Emergency *e = work->e;
     bool is_short = e->ask.on == HANGS_POWER;
     for (int i = 0; i < e->cold_count && i < 3; i++) {
@@ -298,6 +343,7 @@ void card_tell_cold(const CardWork *work)
             work, CARD_TIME,
             "Outside %.2g to %.2g degC all the while (%s); no sun counted. "
             "\"holds\": it comes to rest above.",
-            e->night_low_degc, e->night_high_degc, FROM[e->night_from]);
+            e->night_low_degc, e->night_high_degc,
+            say(work->arena, FROM[e->night_from]));
     }
 }

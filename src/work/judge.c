@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/tongue.h"
 #include "nature/fish/law.h"
 #include "nature/fish/limits.h"
 #include "nature/water/ammonia.h"
@@ -445,7 +446,7 @@ const char *judge_fill(const double *of, const char *text, Arena *arena)
 
 static const char *filled(const Judge *judge, const char *text, Arena *arena)
 {
-    return text ? judge_fill(judge->of, text, arena) : NULL;
+    return text ? judge_fill(judge->of, say(arena, text), arena) : NULL;
 }
 
 static void find_findings(Judge *judge, Arena *arena)
@@ -464,7 +465,7 @@ static void find_findings(Judge *judge, Arena *arena)
     for (const JudgeNeed *need = JUDGE_NEEDS; need->text; need++) {
         if (!isnan(judge->of[need->has]) && isnan(judge->of[need->lacks]) &&
             judge->need_count < JUDGE_NEEDS_MAX) {
-            judge->needs[judge->need_count++] = need->text;
+            judge->needs[judge->need_count++] = say(arena, need->text);
         }
     }
 }

@@ -109,6 +109,26 @@ class Tongues(DemoFarm):
             self.compare_json({"text", "note", "label", "usual", "title"},
                               "sheets", self.farm, "--today", day, "--json")
 
+    def test_the_emergency_card(self):
+        for what in ("pump=pump-1", "heater=pellets-1", "aerator=blower-2",
+                     "power=all"):
+            self.compare_json({"title", "lines", "what", "when", "notices"},
+                              "emergency", self.farm, what, "at=02:10",
+                              "--today", DAYS[0], "--json")
+
+    def test_readings_and_doses(self):
+        keys = {"means", "act", "feed_again", "test_next", "cautions",
+                "refused", "dose_waits_for", "notices", "where", "when",
+                "no_base", "stopped"}
+        for told in (("tan_mg_l=3", "ph=8.2", "temp_degc=26"),
+                     ("ph=6.1", "tan_mg_l=2", "alkalinity_mg_l=20",
+                      "temp_degc=22", "nitrite_mg_l=0.1"),
+                     ("oxygen_mg_l=2", "temp_degc=11"),
+                     ("nitrite_mg_l=4", "chloride_mg_l=10", "iron_mg_l=0.2"),
+                     ("oxygen_mg_l=19", "temp_degc=34", "nitrate_mg_l=800")):
+            self.compare_json(keys, "reading", self.farm, "loop=loop-1", *told,
+                              "--today", DAYS[0], "--json")
+
     def test_a_printed_sheet_is_written_in_its_direction(self):
         page = self.ask("ar", "sheets", self.farm, "--today", DAYS[1])
         self.assertIn('<html lang="ar" dir="rtl">', page)

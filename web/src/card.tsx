@@ -112,14 +112,17 @@ function StepBody(props: {
   step: { title: string; lines: string[] }; card: CardData; stops: Stops | null;
 }) {
   const { step, card, stops } = props;
-  const hasTanks = step.lines.some((l) => /^tank\s{2,}/.test(l));
-  const hasPhones = step.lines.some((l) => /^\d+ {2}/.test(l));
+  // Rows are known by their cells, not by words: those are of any language.
+  const lines = step.lines.map((l) => l.replace(/[\u2066-\u2069]/g, ''));
+  const hasTanks = lines.some((l) => card.tanks.some(
+    (x) => l.startsWith(`${x.id.slice(0, 8).padEnd(8)} `)));
+  const hasPhones = lines.some((l) => /^\d+ {2}/.test(l));
   const drops = (l: string) => isTable(l) && (hasTanks || (hasPhones && stops !== null));
   return (
     <>
       {hasTanks && <HowLong tanks={card.tanks} />}
       {hasPhones && stops !== null && <Ring stops={stops} bare />}
-      {step.lines.filter((l) => !drops(l)).map((line) => <p key={line}><Said text={line} /></p>)}
+      {lines.filter((l) => !drops(l)).map((line) => <p key={line}><Said text={line} /></p>)}
     </>
   );
 }
