@@ -20,7 +20,7 @@ ENGLISH = set("""the of and with from until what than into water feed fish
 open shut close before after pick count every first today by is are was if
 their which nothing each them they""".split())
 # Said the same in every language: units and signs.
-SAME = set("tan cl fe no g kg mg ug l m cm mm m2 m3 h d degc ph o2 n k w kw kwh x p1 csv leat "
+SAME = set("danger tan cl fe no g kg mg ug l m cm mm m2 m3 h d degc ph o2 n k w kw kwh x p1 csv leat "
            "min pa kpa mj eur alkal alcal".split())
 
 
