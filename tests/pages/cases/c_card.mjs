@@ -50,11 +50,11 @@ export default {
     // Cards are fetched in the background once the first screen stands.
     // A wait on a promise would be over at once: asked again and again instead.
     let keys = [];
-    for (let i = 0; i < 300 && !keys.includes('/api/card?power=all'); i++) {
+    for (let i = 0; i < 300 && !keys.includes('en /api/card?power=all'); i++) {
       await page.waitForTimeout(50);
       keys = await kept(page);
     }
-    assert.ok(keys.includes('/api/card?power=all'), 'the cards were never kept');
+    assert.ok(keys.includes('en /api/card?power=all'), 'the cards were never kept');
     await context.setOffline(true);
     await page.close();
     const again = await context.newPage();
