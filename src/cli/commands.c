@@ -260,6 +260,23 @@ static const Command COMMANDS[] = {
                           "leat orders farm product=head-lettuce have=69"),
     },
     {
+        .name = "lots", .run = cmd_lots,
+        .purpose = "tell what is left in the cold store; trace what was picked",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"lot", "ID", "one lot: one step back and one forward", false},
+            {"way", "basil-bunch", "lots of one way", false},
+            {"place", "H1-S1", "picked at that bed", false},
+            {"buyer", "hotel", "of which that buyer got", false},
+            {"from", "2027-03-01", "picked on that day or later", false},
+            {"until", "2027-03-31", "picked on that day or before", false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "as if it were that day", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat lots farm", "leat lots farm buyer=hotel",
+                          "leat lots farm place=H1-S1 from=2027-03-01"),
+    },
+    {
         .name = "sheets", .run = cmd_sheets,
         .purpose = "write the day's sheets for paper, in walking order",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

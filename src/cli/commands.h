@@ -58,6 +58,7 @@ CommandRun cmd_journal;
 CommandRun cmd_manual;
 CommandRun cmd_note;
 CommandRun cmd_open;
+CommandRun cmd_lots;
 CommandRun cmd_orders;
 CommandRun cmd_people;
 CommandRun cmd_plan;

@@ -5,12 +5,14 @@
 
 #include "desk/beds.h"
 #include "desk/fish.h"
+#include "desk/lots.h"
 #include "desk/orders.h"
 #include "desk/sheets.h"
 #include "http/routes.h"
 
 ROUTE_QUESTION(BedsQuestion);
 ROUTE_QUESTION(FishQuestion);
+ROUTE_QUESTION(LotsQuestion);
 ROUTE_QUESTION(OrdersQuestion);
 ROUTE_QUESTION(SheetsQuestion);
 
@@ -104,6 +106,34 @@ Err api_orders_answer(const void *question, Arena *arena, Reply *out)
     OrdersAnswer answer;
     TRY(orders_answer(question, arena, &answer));
     *out = reply_json(orders_answer_json(&answer, arena));
+    return ERR_NONE;
+}
+
+/* ---- Lots -----------------------------------------------------------------
+ */
+
+Err api_lots_decode(const Request *request, Arena *arena, void *question)
+{
+    (void)arena;
+    LotsQuestion asked = {.dir = request->dir,
+                          .lot = request_text(request, "lot"),
+                          .way = request_text(request, "way"),
+                          .place = request_text(request, "place"),
+                          .buyer = request_text(request, "buyer"),
+                          .from = DATE_ALWAYS,
+                          .until = DATE_NEVER};
+    TRY(request_today(request, &asked.today));
+    TRY(request_day(request, "from", &asked.from));
+    TRY(request_day(request, "until", &asked.until));
+    *(LotsQuestion *)question = asked;
+    return ERR_NONE;
+}
+
+Err api_lots_answer(const void *question, Arena *arena, Reply *out)
+{
+    LotsAnswer answer;
+    TRY(lots_answer(question, arena, &answer));
+    *out = reply_json(lots_answer_json(&answer, arena));
     return ERR_NONE;
 }
 

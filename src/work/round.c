@@ -257,7 +257,8 @@ Err round_make(const RoundAsk *ask, Arena *arena, Round *out)
                       .farm = ask->farm,
                       .weekday = date_weekday(ask->day),
                       .arena = arena,
-                      .round = &round};
+                      .round = &round,
+                      .loads = loads_of_week(ask->farm, ask->week, arena)};
     round.loops = ARENA_ARRAY(arena, RoundFeed, ask->farm->loops_count + 1);
     for (int32_t l = 0; l < ask->farm->loops_count; l++) {
         round.loops[l].wanted_g = ask->wanted_g ? ask->wanted_g[l] : NAN;

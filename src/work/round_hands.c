@@ -227,6 +227,34 @@ static void add_facts(RoundWork *work, const Job *job, RoundItem *item)
     }
 }
 
+/* What goes to the buyer that day: told with one tap as it is listed. */
+static void add_handed(RoundWork *work, const Job *job, RoundItem *item)
+{
+    const Farm *farm = work->farm;
+    for (int32_t i = 0; i < work->loads.count; i++) {
+        const Load *load = &work->loads.loads[i];
+        const Order *order = &farm->orders[load->order];
+        const Product *product = &farm->products[order->product];
+        bool is_weighed = strcmp(product->unit, "kg") == 0;
+        double units = is_weighed ? round(10.0 * load->expected) / 10.0
+                                  : round(load->expected);
+        if (load->day != work->ask->day || order->buyer != job->buyer ||
+            !(units > 0.0)) {
+            continue;
+        }
+        Told fact = told_blank(TOLD_DELIVERED, work->ask->day);
+        fact.job = job->id;
+        fact.buyer = farm->buyers[order->buyer].id;
+        fact.product = product->id;
+        fact.quantity = units;
+        fact.unit = product->unit;
+        round_add_fact(work, item, &fact);
+        item->detail = arena_text(work->arena, "%s%s%s", item->detail,
+                                  *item->detail ? "; " : "",
+                                  load_text(farm, load, work->arena));
+    }
+}
+
 static void set_number(const Job *job, RoundItem *item)
 {
     if (job->amount <= 0.0) {
@@ -301,7 +329,12 @@ static void add_job(RoundWork *work, RoundStop *stop, const Job *job)
     item.places = job->places;
     item.place_count = job->place_count;
     set_number(job, &item);
-    add_facts(work, job, &item);
+    if (job->kind == JOB_DELIVER) {
+        add_handed(work, job, &item);
+    }
+    if (item.fact_count == 0) {
+        add_facts(work, job, &item);
+    }
     warn_sowing(work, job, &item);
     round_add(work, stop, &item);
 }

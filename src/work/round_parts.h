@@ -3,6 +3,7 @@
 #define LEAT_WORK_ROUND_PARTS_H
 
 #include "work/jobs_shoals.h"
+#include "work/loads.h"
 #include "work/round.h"
 
 /* What all pieces share. */
@@ -18,6 +19,7 @@ typedef struct RoundWork {
     double *told_degc; /* by tank: read today, NAN */
     bool *is_out;      /* by tank: read today, out of line */
     bool *is_seen;     /* by tank: somebody has looked since */
+    JobLoads loads;    /* of the week */
 } RoundWork;
 
 /* ---- work/round.c --------------------------------------------------------

@@ -6,6 +6,7 @@ import { path, useGet } from './api';
 import { Mark } from './chart';
 import { useFarm } from './farm';
 import { cropIcon, Icon } from './icons';
+import { Store } from './lots';
 import { Plate, Said, Sheet, Title, Waiting } from './ui';
 import { range } from './units';
 import { dayShort, number, t, word } from './words';
@@ -46,6 +47,7 @@ export function Orders(_: PageProps) {
           </ul>
         </section>
       )}
+      <Store />
       {page !== null && <Offers page={page} />}
       {page !== null && <Grid page={page} />}
       {page !== null && page.closures.length > 0 && (

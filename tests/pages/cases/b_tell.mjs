@@ -33,6 +33,27 @@ export default {
     await page.context().close();
   },
 
+  async what_is_left_of_a_pick_stands_in_the_store_with_its_way() {
+    const url = await server();
+    const entries = [
+      { kind: 'picked', way: 'chard-bunch', place: 'H2-M1', quantity: 9, unit: 'bunch' },
+      { kind: 'delivered', buyer: 'hotel', product: 'chard', quantity: 5, unit: 'bunch' },
+    ].map((e, i) => ({ uid: `store-${i}`, happened_on: TODAY, ...e }));
+    const told = await fetch(`${url}/api/journal`, {
+      method: 'POST', headers: { 'content-type': 'application/json', origin: url }, body: JSON.stringify({ entries }),
+    });
+    assert.equal(told.status, 200);
+    const { page } = await person();
+    await goTo(page, url, 'orders');
+    const store = page.locator('section', { has: page.getByRole('heading', { name: 'In the cold store' }) });
+    await store.getByRole('button', { name: 'chard' }).click();
+    const lot = page.locator('dialog section', { hasText: `chard-bunch.H2-M1.${TODAY}` });
+    await lot.getByText('4 bunch left').waitFor();
+    await lot.getByText('hotel').waitFor();
+    await shoot(page, 'store');
+    await page.context().close();
+  },
+
   async a_grading_shows_both_tanks_before_it_is_told() {
     const url = await server();
     const { page, complaints } = await person();
