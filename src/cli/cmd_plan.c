@@ -136,6 +136,9 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
                   stderr);
         }
     }
+    if (arguments_has(arguments, "draft") && year->moves > 0) {
+        TRY(plan_year_keep_draft(&ask, arena, year));
+    }
     folder_lock_close(&lock);
     bool wants_ceiling = year->moves > 0 && !year->was_stopped &&
                          !arguments_has(arguments, "no-ceiling");

@@ -38,6 +38,7 @@ void command_print_usage(const Command *command, FILE *out);
 void command_print_overview(FILE *out);
 void command_print_help(const Command *command, FILE *out);
 
+CommandRun cmd_alter;
 CommandRun cmd_answer;
 CommandRun cmd_beds;
 CommandRun cmd_backup;
@@ -45,6 +46,7 @@ CommandRun cmd_check;
 CommandRun cmd_can;
 CommandRun cmd_carry;
 CommandRun cmd_child;
+CommandRun cmd_compare;
 CommandRun cmd_dose;
 CommandRun cmd_emergency;
 CommandRun cmd_fish;

@@ -54,6 +54,19 @@ static void take(int folder, const char *name, FolderStamp *stamp)
         written_ns > stamp->newest_ns ? written_ns : stamp->newest_ns;
 }
 
+/* Plans kept in folders of their own: each is written with its plan.csv. */
+static void take_kept(int folder, FolderStamp *stamp)
+{
+    static const char *const KEPT[] = {
+        "plan-before/plan.csv", "plan-draft/plan.csv", "plan-changed/plan.csv"};
+    struct stat file;
+    for (size_t i = 0; i < sizeof KEPT / sizeof *KEPT; i++) {
+        if (fstatat(folder, KEPT[i], &file, 0) == 0) {
+            stamp->mark += mark_of(KEPT[i], &file);
+        }
+    }
+}
+
 Err folder_stamp(const char *path, FolderStamp *out)
 {
     DIR *folder = opendir(path);
@@ -68,6 +81,7 @@ Err folder_stamp(const char *path, FolderStamp *out)
          entry = readdir(folder)) {
         take(dirfd(folder), entry->d_name, &stamp);
     }
+    take_kept(dirfd(folder), &stamp);
     closedir(folder);
     *out = stamp;
     return ERR_NONE;

@@ -8,7 +8,8 @@
 #include "base/err.h"
 
 typedef struct FolderStamp {
-    uint64_t mark;     /* of names, sizes, inodes and times of tables and store;
+    uint64_t mark;     /* of names, sizes, inodes and times of tables, store and
+                          kept plans;
                           another mark: something changed */
     uint64_t tables;   /* the same of the tables alone */
     int64_t newest_ns; /* when the newest was written, UTC */

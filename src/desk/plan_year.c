@@ -53,6 +53,14 @@ static Err farm_on(const char *dir, const Farm *told, int32_t today,
     return ERR_NONE;
 }
 
+/* As many as the accepted plan has. */
+static int weeks_of(const Farm *farm)
+{
+    enum { USUAL = 52, LEAST = 4, MOST = 104 };
+    int weeks = farm->plan_count > 0 ? farm->plan[0].weeks : USUAL;
+    return weeks < LEAST ? LEAST : weeks > MOST ? MOST : weeks;
+}
+
 Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
 {
     const Farm *told = NULL;
@@ -79,7 +87,7 @@ Err plan_year_open(const PlanYearAsk *ask, Arena *arena, PlanYear *out)
         farm = followed;
     }
     PlanInputs wanted = {.from = week_of(today),
-                         .weeks = ask->weeks,
+                         .weeks = ask->weeks > 0 ? ask->weeks : weeks_of(told),
                          .keep_weeks = ask->keep_weeks,
                          .is_fish_frozen = ask->is_fish_frozen};
     TRY(plan_year_make(farm, &wanted, arena, out));
@@ -292,6 +300,21 @@ Err plan_year_recall(const PlanYearAsk *ask, Arena *arena, PlanYear *year)
     return ERR_NONE;
 }
 
+Err plan_year_bring(const PlanYearAsk *ask, PlanName name, Arena *arena,
+                    PlanYear *year)
+{
+    int lost = 0;
+    if (name != PLAN_ACCEPTED) {
+        TRY(plan_kept_bring(ask->dir, name, year->farm, arena, &year->farm,
+                            &lost));
+        year->inputs.farm = year->farm;
+        year->age = NULL; /* it is told of the accepted plan */
+    }
+    TRY(plan_year_recall(ask, arena, year));
+    year->left_out += lost;
+    return ERR_NONE;
+}
+
 static const TableId STANDING_TABLES[] = {TABLE_farm, TABLE_beds, TABLE_fish,
                                           TABLE_plants};
 enum { STANDING_COUNT = sizeof STANDING_TABLES / sizeof *STANDING_TABLES };
@@ -314,6 +337,43 @@ static Err keep_told(const PlanYearAsk *ask, Arena *arena)
                                     STANDING_COUNT, arena);
 }
 
+static PlanStamp stamp_of(const PlanYearAsk *ask, const PlanYear *year,
+                          Arena *arena)
+{
+    return (PlanStamp){
+        .accepted_on =
+            ask->today == DATE_ALWAYS ? year->index.from : ask->today,
+        .seed = (int32_t)(ask->seed % INT32_MAX),
+        .book = arena_text(arena, "%016" PRIx64, year->book->hash)};
+}
+
+void plan_year_tables(const PlanYearAsk *ask, const PlanYear *year,
+                      Arena *arena, Farm *out)
+{
+    PlanStamp stamp = stamp_of(ask, year, arena);
+    plan_record(&year->inputs, &year->problem, &year->index, &year->solution,
+                &stamp, arena, out);
+}
+
+Err plan_year_keep_draft(const PlanYearAsk *ask, Arena *arena,
+                         const PlanYear *year)
+{
+    Farm *farm = ARENA_NEW(arena, Farm);
+    plan_year_tables(ask, year, arena, farm);
+    return plan_kept_write(ask->dir, PLAN_DRAFT, farm, arena);
+}
+
+/* What was accepted till now, unless it is the same. */
+static Err keep_before(const PlanYearAsk *ask, const Farm *with_plan,
+                       Arena *arena)
+{
+    const Farm *told = NULL;
+    TRY(check_farm_load(ask->dir, arena, &told));
+    return told->plan_count == 0 || plan_kept_is_same(told, with_plan, arena)
+               ? ERR_NONE
+               : plan_kept_write(ask->dir, PLAN_BEFORE, told, arena);
+}
+
 Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
 {
     static const TableId PLAN_TABLES[] = {TABLE_plan,        TABLE_plan_plants,
@@ -323,26 +383,24 @@ Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
     TableId tables[PLAN_COUNT + STANDING_COUNT];
     memcpy(tables, PLAN_TABLES, sizeof PLAN_TABLES);
     memcpy(tables + PLAN_COUNT, STANDING_TABLES, sizeof STANDING_TABLES);
-    PlanStamp stamp = {
-        .accepted_on =
-            ask->today == DATE_ALWAYS ? year->index.from : ask->today,
-        .seed = (int32_t)(ask->seed % INT32_MAX),
-        .book = arena_text(arena, "%016" PRIx64, year->book->hash)};
+    int32_t accepted_on = stamp_of(ask, year, arena).accepted_on;
     Farm *with_plan = ARENA_NEW(arena, Farm);
-    plan_record(&year->inputs, &year->problem, &year->index, &year->solution,
-                &stamp, arena, with_plan);
+    plan_year_tables(ask, year, arena, with_plan);
+    TRY(keep_before(ask, with_plan, arena));
     int count = PLAN_COUNT;
     if (year->is_plan_assumed) {
         FarmSite *site = ARENA_NEW(arena, FarmSite);
         *site = with_plan->farm[0];
-        site->records_from = stamp.accepted_on;
+        site->records_from = accepted_on;
         with_plan->farm = site;
         count = PLAN_COUNT + STANDING_COUNT;
         TRY(keep_told(ask, arena));
         /* Told first: tables that bear another mark are not taken for these. */
-        TRY(export_tell(ask->dir, with_plan, stamp.accepted_on,
-                        arena_text(arena, "%d weeks from that week on",
-                                   year->problem.horizon)));
+        TRY(export_tell(ask->dir, with_plan, accepted_on,
+                        arena_text(arena, "%d weeks from that week on%s%s",
+                                   year->problem.horizon,
+                                   year->told ? ", " : "",
+                                   year->told ? year->told : "")));
     }
     /* Of the tables as they will stand in the folder. */
     Plan *plan = ARENA_NEW(arena, Plan);

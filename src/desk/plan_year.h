@@ -7,6 +7,7 @@
 
 #include <signal.h>
 
+#include "desk/plan_kept.h"
 #include "plan/build.h"
 #include "plan/change.h"
 #include "plan/record.h"
@@ -16,7 +17,7 @@
 
 typedef struct PlanYearAsk {
     const char *dir;
-    int weeks; /* horizon, 4 .. 104 */
+    int weeks; /* horizon, 4 .. 104; 0: the accepted plan's, else 52 */
     int64_t seed;
     int64_t moves;     /* of all starts together; 0: by the farm's size */
     int keep_weeks;    /* weeks of the accepted plan that stay as they are */
@@ -50,6 +51,7 @@ typedef struct PlanYear {
     bool has_change; /* there was an accepted plan to differ from */
     PlanChange change;
     int left_out;     /* recalled: rows of the plan that no longer fit */
+    const char *told; /* how it came about, for the journal; NULL: searched */
     bool was_stopped; /* Ctrl-C: the best so far */
     bool has_ceiling;
     PlanCeiling ceiling;
@@ -78,7 +80,21 @@ NODISCARD Err plan_year_ceiling(const PlanYearAsk *ask, Arena *arena,
 NODISCARD Err plan_year_recall(const PlanYearAsk *ask, Arena *arena,
                                PlanYear *year);
 
-/* Writes the plan's tables into the folder. Where the plan before was taken as
+/* The plan of that name, as recall does the accepted one; the year's farm is
+ * from then on the farm with that plan. ERR_NOT_FOUND where there is none. */
+NODISCARD Err plan_year_bring(const PlanYearAsk *ask, PlanName name,
+                              Arena *arena, PlanYear *year);
+
+/* The farm with the year's plan in its tables. */
+void plan_year_tables(const PlanYearAsk *ask, const PlanYear *year,
+                      Arena *arena, Farm *out);
+
+/* Keeps the year's plan as the draft. */
+NODISCARD Err plan_year_keep_draft(const PlanYearAsk *ask, Arena *arena,
+                                   const PlanYear *year);
+
+/* Writes the plan's tables into the folder; the plan that was accepted till
+ * then is kept as the plan "before". Where the plan before was taken as
  * done up to a later day, what stands on that day is written too: the new plan
  * begins from it, and the farm's records_from is that day. The tables as they
  * were told are kept in a folder of their day, told-YYYY-MM-DD. */

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "json/compare.h"
 #include "json/table.h"
 #include "json/told.h"
 #include "json/work.h"
@@ -129,7 +130,19 @@ static const Route ROUTES[] = {
      CALLS(vent)},
     {"GET", "/api/year", ROLE_READER, ROUTE_KEPT,
      "the accepted plan: promises by week, batches, fish, money",
-     KEYS(KEY_TODAY), CALLS(year)},
+     KEYS({"plan", "accepted", "or before, draft, changed: of those kept",
+           false}, KEY_TODAY), CALLS(year)},
+    {"GET", "/api/plans", ROLE_READER, ROUTE_KEPT,
+     "the plans there are: accepted, before, draft, changed", NULL,
+     CALLS(plans)},
+    {"GET", "/api/compare", ROLE_READER, ROUTE_KEPT,
+     "two plans side by side: value, orders' weeks, batches by week",
+     KEYS({"one", "accepted", "without: before", false},
+          {"two", "accepted", "without: accepted", false},
+          KEY_TODAY), CALLS(compare)},
+    {"POST", "/api/alter", ROLE_GROWER, ROUTE_ONCE,
+     "change a plan by hand: what breaks, which weeks turn, what it earns",
+     NULL, CALLS(alter), .body_max_bytes = ALTER_JSON_MAX_BYTES},
     {"GET", "/api/beds", ROLE_HAND, ROUTE_KEPT,
      "the walk's stops with their beds: what stands, its age, what comes next",
      KEYS(KEY_TODAY), CALLS(beds)},

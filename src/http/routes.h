@@ -86,7 +86,7 @@ Reply route_reply(const Route *route, const Request *request, Arena *arena);
 /* clang-format off */
 #define ROUTE_FUNCTIONS(R)                                                     \
     R(routes) R(farm) R(jobs) R(check) R(sums) R(sum) R(foresee) R(carry)      \
-    R(heat) R(year) R(card) R(card_page) R(emergency) R(reading) R(dose)       \
+    R(heat) R(year) R(alter) R(compare) R(plans) R(card) R(card_page) R(emergency) R(reading) R(dose)       \
     R(round) R(tables) R(table) R(put_table) R(vent) R(login)       \
     R(logout) R(me) R(post_me) R(people) R(journal) R(post_journal) R(settle) \
     R(blob) R(post_blob) R(work) R(post_work) R(delete_work) R(accept) \

@@ -166,6 +166,10 @@ static Err work_plan(Worker *worker, const char **out)
         TRY(plan_year_ceiling(&worker->ask, arena, year));
     }
     *out = plan_year_json(year, arena);
+    /* Kept to be compared and changed by hand; where the disk takes nothing it
+     * can be looked at and accepted all the same. */
+    Err kept = plan_year_keep_draft(&worker->ask, arena, year);
+    (void)kept;
     worker->year = year;
     worker->tables = stamp.tables;
     return ERR_NONE;

@@ -5,6 +5,7 @@
 
 #include "base/date.h"
 #include "json/text.h"
+#include "plan/record.h"
 #include "plan/trays.h"
 
 static json_t *day_json(const PlanAnswer *answer, int week, int plus)
@@ -132,6 +133,15 @@ static json_t *not_grown_json(const PlanAnswer *answer)
     return rows;
 }
 
+/* Of a plan that was recalled; else NULL. */
+static const char *batch_id(const PlanAnswer *answer, int placement)
+{
+    const int *rows = answer->solution->placement_rows;
+    return rows && rows[placement] != PLAN_NONE
+               ? answer->farm->plan_plants[rows[placement]].id
+               : NULL;
+}
+
 static json_t *batches_json(const PlanAnswer *answer)
 {
     json_t *rows = json_array();
@@ -140,17 +150,21 @@ static json_t *batches_json(const PlanAnswer *answer)
         const PlanOption *option = &answer->problem->options[placed->option];
         json_array_append_new(
             rows,
-            json_pack("{s:s, s:s, s:s, s:i, s:f, s:b, s:o, s:o, s:o, s:o, s:o}",
-                      "way", answer->problem->way_names[option->way], "bed",
-                      answer->problem->beds[placed->bed].id, "place",
-                      option->is_edge ? "edge" : "floor", "units",
-                      placed->units, "plants", placed->units * option->plants,
-                      "is_standing", (int)option->is_standing, "sow_on",
-                      day_json(answer, option->sow_week, 0), "set_on",
-                      day_json(answer, option->set_week, 0), "pick_from",
-                      day_json(answer, option->pick_from, 0), "pick_until",
-                      day_json(answer, option->pick_until, 6), "clear_on",
-                      day_json(answer, option->clear_week, 0)));
+            json_pack(
+                "{s:s?, s:s, s:s, s:s, s:i, s:i, s:f, s:b, s:o, s:o, s:o, "
+                "s:o, s:o}",
+                "id", batch_id(answer, i), "way",
+                answer->problem->way_names[option->way], "bed",
+                answer->problem->beds[placed->bed].id, "place",
+                option->is_edge ? "edge" : "floor", "section",
+                option->is_edge ? 0 : placed->first_section + 1, "units",
+                placed->units, "plants", placed->units * option->plants,
+                "is_standing", (int)option->is_standing, "sow_on",
+                day_json(answer, option->sow_week, 0), "set_on",
+                day_json(answer, option->set_week, 0), "pick_from",
+                day_json(answer, option->pick_from, 0), "pick_until",
+                day_json(answer, option->pick_until, 6), "clear_on",
+                day_json(answer, option->clear_week, 0)));
     }
     return rows;
 }
@@ -199,6 +213,35 @@ static json_t *fish_json(const PlanAnswer *answer)
                       tank_json(answer, run->to_tank), "sold_in",
                       week_json(answer, is_sold ? run->sale_week : PLAN_NONE),
                       "sold_at_g", grams));
+    }
+    return rows;
+}
+
+/* What is to be done with the fish, of a plan that was recalled: the rows that
+ * can be changed by hand. */
+static json_t *steps_json(const PlanAnswer *answer)
+{
+    static const char *const STEPS[] = {
+        [MOVE_STOCK] = "stock", [MOVE_GRADE] = "grade", [MOVE_SALE] = "sale"};
+    const Farm *farm = answer->farm;
+    json_t *rows = json_array();
+    int count = answer->solution->run_numbers ? farm->plan_moves_count : 0;
+    for (int i = 0; i < count; i++) {
+        const PlanMove *row = &farm->plan_moves[i];
+        int week = plan_week_at(answer->index, row->on);
+        int tank = row->kind == MOVE_STOCK ? row->to_tank : row->from_tank;
+        if (week < 0) {
+            continue;
+        }
+        json_array_append_new(
+            rows,
+            json_pack("{s:s, s:s, s:o, s:s, s:o, s:o, s:i, s:f}", "id", row->id,
+                      "step", STEPS[row->kind], "week", week_json(answer, week),
+                      "batch", farm->plan_fish[row->fish].batch, "tank",
+                      tank_json(answer, tank < 0 ? PLAN_NONE : tank), "to_tank",
+                      tank_json(answer, row->kind == MOVE_GRADE ? row->to_tank
+                                                                : PLAN_NONE),
+                      "count", (int)row->count, "mean_g", row->mean_g));
     }
     return rows;
 }
@@ -282,6 +325,7 @@ const char *json_plan(const PlanAnswer *answer, Arena *arena)
     json_object_set_new(json, "batches", batches_json(answer));
     json_object_set_new(json, "seedlings", trays_json(answer, arena));
     json_object_set_new(json, "fish", fish_json(answer));
+    json_object_set_new(json, "fish_steps", steps_json(answer));
     json_object_set_new(json, "cleans", cleans_json(answer));
     json_object_set_new(json, "change",
                         answer->change ? change_json(answer) : json_null());

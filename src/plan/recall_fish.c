@@ -93,6 +93,7 @@ static void tell_row(const Problem *problem, const PlanIndex *index,
 typedef struct Group {
     PlanRun run; /* count: as started in the plan */
     int lane;    /* of the plan */
+    int number;  /* of its rows; 0: none */
 } Group;
 
 typedef struct Recall {
@@ -123,8 +124,15 @@ static PlanRun run_of(const Problem *problem, const Told *told, int stock,
                      .count = told->started};
 }
 
+static void put_run(Recall *recall, const PlanRun *run, int number)
+{
+    PlanSolution *out = recall->out;
+    out->run_numbers[out->run_count] = number;
+    out->runs[out->run_count++] = *run;
+}
+
 /* False: it no longer can be. */
-static bool take(Recall *recall, const Told *told)
+static bool take(Recall *recall, const Told *told, int number)
 {
     const PlanFish *lane = &recall->farm->plan_fish[told->fish];
     if (told->sale_week < 0) {
@@ -133,15 +141,16 @@ static bool take(Recall *recall, const Told *told)
     if (told->is_stocked && told->stock_week >= 0) {
         int stock = find_stock(recall->problem, lane->batch);
         if (stock != PLAN_NONE) {
-            recall->out->runs[recall->out->run_count++] =
-                run_of(recall->problem, told, stock, lane->lane - 1);
+            PlanRun run = run_of(recall->problem, told, stock, lane->lane - 1);
+            put_run(recall, &run, number);
         }
         return stock != PLAN_NONE;
     }
     PlanRun run = run_of(recall->problem, told, PLAN_NONE, lane->lane - 1);
     run.stock = find_standing(recall->problem, lane->batch, run.tank);
     if (run.stock != PLAN_NONE) {
-        recall->groups[recall->group_count++] = (Group){run, lane->lane};
+        recall->groups[recall->group_count++] =
+            (Group){run, lane->lane, number};
     }
     return run.stock != PLAN_NONE;
 }
@@ -168,7 +177,7 @@ static void take_stayers(Recall *recall, const Told *told, int told_count)
                        .sale_week = recall->problem->week_count,
                        .goods = PLAN_NONE,
                        .count = left};
-        recall->groups[recall->group_count++] = (Group){run, lane->lane};
+        recall->groups[recall->group_count++] = (Group){run, lane->lane, 0};
     }
 }
 
@@ -177,9 +186,7 @@ static int lane_from(const PlanStock *stock, int lane)
     return (int)((int64_t)stock->most * lane / PLAN_LANES);
 }
 
-/* A sale of fish that have grown less than the plan took them to: the first
- * week, from the planned one on, in which the lane is heavy enough, or none. */
-static void fit_sale(const Problem *problem, PlanRun *run)
+void plan_fit_sale(const Problem *problem, PlanRun *run)
 {
     if (run->goods == PLAN_NONE) {
         return;
@@ -198,8 +205,9 @@ static void fit_sale(const Problem *problem, PlanRun *run)
 }
 
 /* Heads from .. until of a stock, the lightest first, go the run's way. */
-static void put_heads(Recall *recall, const PlanRun *run, int from, int until)
+static void put_heads(Recall *recall, const Group *group, int from, int until)
 {
+    const PlanRun *run = &group->run;
     const PlanStock *stock = &recall->problem->stocks[run->stock];
     for (int b = 0; b < PLAN_LANES; b++) {
         int first = lane_from(stock, b) > from ? lane_from(stock, b) : from;
@@ -209,8 +217,8 @@ static void put_heads(Recall *recall, const PlanRun *run, int from, int until)
             PlanRun part = *run;
             part.lane = b;
             part.count = end - first;
-            fit_sale(recall->problem, &part);
-            recall->out->runs[recall->out->run_count++] = part;
+            plan_fit_sale(recall->problem, &part);
+            put_run(recall, &part, group->number);
         }
     }
 }
@@ -235,18 +243,18 @@ static void share_out(Recall *recall, int stock)
             }
             sum += group->run.count;
             int until = (int)lround(heads * sum / all);
-            put_heads(recall, &group->run, from, until);
+            put_heads(recall, group, from, until);
             from = until;
         }
     }
     if (from < heads) { /* no row tells of them */
         const PlanStock *own = &recall->problem->stocks[stock];
-        PlanRun stay = {.stock = stock,
-                        .tank = own->tank,
-                        .to_tank = own->tank,
-                        .move_week = PLAN_NONE,
-                        .sale_week = recall->problem->week_count,
-                        .goods = PLAN_NONE};
+        Group stay = {.run = {.stock = stock,
+                              .tank = own->tank,
+                              .to_tank = own->tank,
+                              .move_week = PLAN_NONE,
+                              .sale_week = recall->problem->week_count,
+                              .goods = PLAN_NONE}};
         put_heads(recall, &stay, from, heads);
     }
 }
@@ -272,11 +280,12 @@ int plan_recall_fish(const Farm *farm, const Problem *problem,
     }
     int groups = rows + farm->plan_fish_count;
     Recall recall = {farm, problem, ARENA_ARRAY(arena, Group, groups), 0, out};
-    out->runs = ARENA_ARRAY(arena, PlanRun,
-                            PLAN_LANES * (groups + problem->stock_count));
+    int most = PLAN_LANES * (groups + problem->stock_count);
+    out->runs = ARENA_ARRAY(arena, PlanRun, most);
+    out->run_numbers = ARENA_ARRAY(arena, int, most);
     int left_out = 0;
     for (int i = 0; i < rows; i++) {
-        left_out += told[i].fish >= 0 && !take(&recall, &told[i]);
+        left_out += told[i].fish >= 0 && !take(&recall, &told[i], i + 1);
     }
     take_stayers(&recall, told, rows);
     for (int i = 0; i < problem->stock_count; i++) {

@@ -10,4 +10,8 @@
 int plan_recall_fish(const Farm *farm, const Problem *problem,
                      const PlanIndex *index, Arena *arena, PlanSolution *out);
 
+/* A sale of fish that will not weigh enough: the first week, from the planned
+ * one on, in which the lane is heavy enough, or none. */
+void plan_fit_sale(const Problem *problem, PlanRun *run);
+
 #endif

@@ -70,6 +70,11 @@ typedef struct PlanSolution {
     int run_count;
     PlanCleaning *cleanings;
     int cleaning_count;
+    /* Recalled: where each choice stands in the farm's accepted plan, else
+     * NULL. By placement its row of plan_plants, or PLAN_NONE; by run the
+     * number of its rows of plan_moves, or 0. */
+    int *placement_rows;
+    int *run_numbers;
     PlanOutcome outcome;
 } PlanSolution;
 

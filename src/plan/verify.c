@@ -10,7 +10,7 @@
 
 enum { TEXT_SIZE = 256 };
 
-void verify_break(Verifier *v, const char *format, ...)
+void verify_break(Verifier *v, const VerifyBreak *what, const char *format, ...)
 {
     if (v->report->count < VERIFY_MOST_TEXTS) {
         char text[TEXT_SIZE];
@@ -18,11 +18,32 @@ void verify_break(Verifier *v, const char *format, ...)
         va_start(rest, format);
         (void)vsnprintf(text, sizeof text, format, rest);
         va_end(rest);
+        v->report->breaks[v->report->count] = *what;
         v->report->texts[v->report->count] =
             v->problem->from ? week_words(text, v->problem->from, v->arena)
                              : arena_copy_text(v->arena, text);
     }
     v->report->count++;
+}
+
+const char *verify_word(VerifyKind kind)
+{
+    static const char *const WORDS[] = {
+#define KIND_WORD(name, word, is_hard) [VERIFY_##name] = word,
+        VERIFY_KINDS(KIND_WORD)
+#undef KIND_WORD
+    };
+    return WORDS[kind];
+}
+
+bool verify_is_hard(VerifyKind kind)
+{
+    static const bool HARD[] = {
+#define KIND_HARD(name, word, is_hard) [VERIFY_##name] = is_hard,
+        VERIFY_KINDS(KIND_HARD)
+#undef KIND_HARD
+    };
+    return HARD[kind];
 }
 
 bool verify_is_over(double got, double most)
@@ -37,31 +58,53 @@ static void check_placement(Verifier *v, int number)
     const PlanPlacement *placed = &v->solution->placements[number];
     if (placed->option < 0 || placed->option >= problem->option_count ||
         placed->bed < 0 || placed->bed >= problem->bed_count) {
-        verify_break(v, "placement %d names an option or bed that is not there",
-                     number);
+        verify_break(
+            v, &(VerifyBreak){.kind = VERIFY_CHOICE, .week = PLAN_NONE},
+            "placement %d names an option or bed that is not there", number);
         return;
     }
     const PlanOption *option = &problem->options[placed->option];
     const PlanBed *bed = &problem->beds[placed->bed];
     const char *way = problem->way_names[option->way];
     if (option->is_standing) {
-        verify_break(v, "%s on %s is a standing batch, placed again", way,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_CHOICE,
+                                    .week = option->set_week,
+                                    .place = bed->id,
+                                    .way = way},
+                     "%s on %s is a standing batch, placed again", way,
                      bed->id);
     }
     if (option->kind != bed->kind) {
-        verify_break(v, "%s of week %d is not made for a bed like %s", way,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_BED_KIND,
+                                    .week = option->set_week,
+                                    .place = bed->id,
+                                    .way = way},
+                     "%s of week %d is not made for a bed like %s", way,
                      option->set_week, bed->id);
     }
     if (placed->units < 1) {
-        verify_break(v, "%s of week %d on %s has %d units", way,
-                     option->set_week, bed->id, placed->units);
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_SIZE,
+                                    .week = option->set_week,
+                                    .place = bed->id,
+                                    .way = way,
+                                    .got = placed->units},
+                     "%s of week %d on %s has %d units", way, option->set_week,
+                     bed->id, placed->units);
     }
     bool is_begun = option->sow_week < 0 && option->trays_of == 0;
     if (is_begun || option->set_week < 0 ||
         option->sow_week >= problem->horizon ||
         option->set_week >= problem->horizon) {
-        verify_break(v, "%s on %s starts in week %d, outside weeks 0 to %d",
-                     way, bed->id, option->set_week, problem->horizon - 1);
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_START,
+                                    .week = option->set_week,
+                                    .place = bed->id,
+                                    .way = way},
+                     "%s on %s starts in week %d, outside weeks 0 to %d", way,
+                     bed->id, option->set_week, problem->horizon - 1);
     }
 }
 
@@ -81,13 +124,19 @@ static void check_run(Verifier *v, int number)
         (!is_sold || (run->goods >= 0 && run->goods < problem->goods_count));
     if (!is_there) {
         verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_CHOICE, .week = PLAN_NONE},
                      "fish run %d has a stock, tank, week or goods that is "
                      "not there",
                      number);
         return;
     }
     if (is_moved == (run->tank == run->to_tank)) {
-        verify_break(v, "fish run %d of %s moves from %s to %s", number,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_CHOICE,
+                                    .week = run->move_week,
+                                    .place = problem->tanks[run->tank].id,
+                                    .way = problem->stocks[run->stock].id},
+                     "fish run %d of %s moves from %s to %s", number,
                      problem->stocks[run->stock].id,
                      problem->tanks[run->tank].id,
                      problem->tanks[run->to_tank].id);
@@ -107,8 +156,9 @@ bool verify_indices(Verifier *v)
         const PlanCleaning *clean = &v->solution->cleanings[i];
         if (clean->bed < 0 || clean->bed >= v->problem->bed_count ||
             clean->week < 0 || clean->week >= v->weeks) {
-            verify_break(v, "cleaning %d names a bed or week that is not there",
-                         i);
+            verify_break(
+                v, &(VerifyBreak){.kind = VERIFY_CHOICE, .week = PLAN_NONE},
+                "cleaning %d names a bed or week that is not there", i);
         }
     }
     return v->report->count == before;
@@ -121,7 +171,12 @@ static void check_hours(Verifier *v)
     for (int t = 0; t < v->weeks; t++) {
         double most = problem->hours_paid[t] + problem->hours_extra[t];
         if (verify_is_over(v->hours[t], most)) {
-            verify_break(v, "week %d needs %.1f hours of %.1f", t, v->hours[t],
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_HOURS,
+                                        .week = t,
+                                        .got = v->hours[t],
+                                        .most = most},
+                         "week %d needs %.1f hours of %.1f", t, v->hours[t],
                          most);
         }
     }

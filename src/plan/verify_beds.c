@@ -41,11 +41,20 @@ static void stand_on_floor(Verifier *v, BedWork *work, const Stand *stand,
          s++) {
         int at = (work->first[stand->bed] + s) * v->weeks + week;
         if (work->holder[at] != 0) {
-            verify_break(v,
-                         "section %d of %s is held twice in week %d: by %s "
-                         "of week %d as well",
-                         s + 1, bed->id, week, way_of(v, option),
-                         option->set_week);
+            verify_break(
+                v,
+                &(VerifyBreak){
+                    .kind = VERIFY_PLACE,
+                    .week = week,
+                    .place = bed->id,
+                    .way = way_of(v, option),
+                    .other =
+                        way_of(v, &v->problem->options[work->holder[at] - 1]),
+                    .section = s + 1},
+                "section %d of %s is held twice in week %d: by %s "
+                "of week %d, and by %s",
+                s + 1, bed->id, week, way_of(v, option), option->set_week,
+                way_of(v, &v->problem->options[work->holder[at] - 1]));
         }
         work->holder[at] = 1 + stand->option;
     }
@@ -65,6 +74,10 @@ static void stand_on_edge(Verifier *v, BedWork *work, const Stand *stand,
     work->shaded[at] += stand->units * at_week(option, option->shade, week);
     if (!bed->has_edge[week]) {
         verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_EDGE_WEEK,
+                                    .week = week,
+                                    .place = bed->id,
+                                    .way = way_of(v, option)},
                      "%s of week %d stands on the edge of %s in week %d, "
                      "when it may not be planted",
                      way_of(v, option), option->set_week, bed->id, week);
@@ -80,6 +93,12 @@ static void take_stand(Verifier *v, BedWork *work, const Stand *stand)
     if (!option->is_edge && !is_inside) {
         verify_break(
             v,
+            &(VerifyBreak){.kind = VERIFY_SECTIONS,
+                           .week = option->set_week,
+                           .place = bed->id,
+                           .way = way_of(v, option),
+                           .got = stand->first_section + stand->units,
+                           .most = bed->sections},
             "%s of week %d needs sections %d to %d of %s, which "
             "has %d",
             way_of(v, option), option->set_week, stand->first_section + 1,
@@ -90,6 +109,10 @@ static void take_stand(Verifier *v, BedWork *work, const Stand *stand)
          t < option->clear_week && t < v->weeks; t++) {
         if (t < bed->first_week || t > bed->last_week) {
             verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_BED_WEEK,
+                                        .week = t,
+                                        .place = bed->id,
+                                        .way = way_of(v, option)},
                          "%s of week %d stands on %s in week %d, when it is "
                          "not in use",
                          way_of(v, option), option->set_week, bed->id, t);
@@ -126,12 +149,23 @@ static void check_week_of_bed(Verifier *v, const BedWork *work, int b, int week)
     const PlanBed *bed = &v->problem->beds[b];
     int at = b * v->weeks + week;
     if (verify_is_over(work->edge_m[at], bed->edge_m)) {
-        verify_break(v, "the edge of %s holds %.2f m of %.2f in week %d",
-                     bed->id, work->edge_m[at], bed->edge_m, week);
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_EDGE,
+                                    .week = week,
+                                    .place = bed->id,
+                                    .got = work->edge_m[at],
+                                    .most = bed->edge_m},
+                     "the edge of %s holds %.2f m of %.2f in week %d", bed->id,
+                     work->edge_m[at], bed->edge_m, week);
     }
     double sun = bed->sections - work->shaded[at];
     if (work->sunny[at] > 0 && verify_is_over(work->sunny[at], sun)) {
         verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_SUN,
+                                    .week = week,
+                                    .place = bed->id,
+                                    .got = work->sunny[at],
+                                    .most = sun},
                      "%d sections of %s want sun in week %d, and %.2f have "
                      "it",
                      work->sunny[at], bed->id, week, sun);
@@ -149,7 +183,11 @@ static void check_clean_is_free(Verifier *v, const BedWork *work,
         is_held |= work->holder[at] != 0;
     }
     if (is_held) {
-        verify_break(v, "%s is cleaned in week %d while plants stand on it",
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_CLEAN_HELD,
+                                    .week = clean->week,
+                                    .place = bed->id},
+                     "%s is cleaned in week %d while plants stand on it",
                      bed->id, clean->week);
     }
 }
@@ -169,7 +207,11 @@ static void check_cleanings(Verifier *v, const BedWork *work)
         if (bed->clean_by != PLAN_NONE && clean->week <= bed->clean_by) {
             times[clean->bed]++;
         } else {
-            verify_break(v, "%s is cleaned in week %d, due by week %d", bed->id,
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_CLEAN_DUE,
+                                        .week = clean->week,
+                                        .place = bed->id},
+                         "%s is cleaned in week %d, due by week %d", bed->id,
                          clean->week, bed->clean_by);
         }
         if (loop != PLAN_NONE) {
@@ -184,8 +226,14 @@ static void check_cleanings(Verifier *v, const BedWork *work)
             beds[loop]++;
         }
         if (bed->clean_by != PLAN_NONE && times[b] != 1) {
-            verify_break(v, "%s is cleaned %d times by week %d, not once",
-                         bed->id, times[b], bed->clean_by);
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_CLEAN_DUE,
+                                        .week = bed->clean_by,
+                                        .place = bed->id,
+                                        .got = times[b],
+                                        .most = 1.0},
+                         "%s is cleaned %d times by week %d, not once", bed->id,
+                         times[b], bed->clean_by);
         }
     }
     for (int i = 0; i < loops * v->weeks; i++) {
@@ -195,6 +243,11 @@ static void check_cleanings(Verifier *v, const BedWork *work)
         int count = begun[i] + (t + 1 < v->weeks ? begun[i + 1] : 0);
         if (verify_is_over(count, most)) {
             verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_CLEAN_RATE,
+                                        .week = t,
+                                        .place = problem->loops[loop].name,
+                                        .got = count,
+                                        .most = most},
                          "%d beds of %s are cleaned in weeks %d and %d, at "
                          "most %.1f may be",
                          count, problem->loops[i / v->weeks].name, t, t + 1,
@@ -237,7 +290,13 @@ static void check_seedlings(Verifier *v)
                                                 : 0.0;
         }
         if (verify_is_over(plants, trays->plants)) {
-            verify_break(v, "%.1f seedlings of %s are set, %.1f stand", plants,
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_SEEDLINGS,
+                                        .week = PLAN_NONE,
+                                        .place = trays->id,
+                                        .got = plants,
+                                        .most = trays->plants},
+                         "%.1f seedlings of %s are set, %.1f stand", plants,
                          trays->id, trays->plants);
         }
     }
@@ -266,7 +325,12 @@ void verify_beds(Verifier *v)
     check_seedlings(v);
     for (int t = 0; t < v->weeks; t++) {
         if (verify_is_over(work.trays[t], problem->trays[t])) {
-            verify_break(v, "the nursery holds %.1f trays of %.1f in week %d",
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_NURSERY,
+                                        .week = t,
+                                        .got = work.trays[t],
+                                        .most = problem->trays[t]},
+                         "the nursery holds %.1f trays of %.1f in week %d",
                          work.trays[t], problem->trays[t], t);
         }
     }

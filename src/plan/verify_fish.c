@@ -32,20 +32,40 @@ static void check_start(Verifier *v, const PlanRun *run)
     const PlanStock *stock = &problem->stocks[run->stock];
     const PlanTank *tank = &problem->tanks[run->tank];
     if (stock->is_standing && stock->tank != run->tank) {
-        verify_break(v, "%s is in %s, not in %s", stock->id,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_START,
+                                    .week = stock->start_week,
+                                    .place = tank->id,
+                                    .way = stock->id},
+                     "%s is in %s, not in %s", stock->id,
                      problem->tanks[stock->tank].id, tank->id);
     }
     if (!stock->is_standing && !tank->is_stockable) {
-        verify_break(v, "%s starts in %s, which takes no young fish", stock->id,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_START,
+                                    .week = stock->start_week,
+                                    .place = tank->id,
+                                    .way = stock->id},
+                     "%s starts in %s, which takes no young fish", stock->id,
                      tank->id);
     }
     if (!stock->is_standing && stock->start_week >= problem->horizon) {
-        verify_break(v, "%s is stocked in week %d, past week %d", stock->id,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_START,
+                                    .week = stock->start_week,
+                                    .place = tank->id,
+                                    .way = stock->id},
+                     "%s is stocked in week %d, past week %d", stock->id,
                      stock->start_week, problem->horizon - 1);
     }
     bool is_moved = run->move_week != PLAN_NONE;
     if (stock->is_kept && (is_moved || run->sale_week < v->weeks)) {
-        verify_break(v, "%s is kept stock and may not leave %s", stock->id,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_ROUTE,
+                                    .week = PLAN_NONE,
+                                    .place = tank->id,
+                                    .way = stock->id},
+                     "%s is kept stock and may not leave %s", stock->id,
                      tank->id);
     }
 }
@@ -61,10 +81,19 @@ static void check_route(Verifier *v, const PlanRun *run)
     if (run->move_week != PLAN_NONE) {
         int t = run->move_week;
         if (t < first || t >= run->sale_week) {
-            verify_break(v, "%s moves in week %d, between week %d and %d only",
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_FISH_ROUTE,
+                                        .week = t,
+                                        .place = from->id,
+                                        .way = stock->id},
+                         "%s moves in week %d, between week %d and %d only",
                          stock->id, t, first, run->sale_week - 1);
         } else if (!from->may_grade[t] || !to->may_grade[t]) {
             verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_FISH_WATER,
+                                        .week = t,
+                                        .place = from->id,
+                                        .way = stock->id},
                          "%s moves from %s to %s in week %d, when its water "
                          "allows no grading",
                          stock->id, from->id, to->id, t);
@@ -78,18 +107,34 @@ static void check_route(Verifier *v, const PlanRun *run)
     double sold_g = stock->lanes[run->lane].weight_g[t] *
                     (1.0 - problem->fish.purge_loss_frac);
     if (t < first) {
-        verify_break(v, "%s is sold in week %d, before week %d", stock->id, t,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_ROUTE,
+                                    .week = t,
+                                    .place = to->id,
+                                    .way = stock->id},
+                     "%s is sold in week %d, before week %d", stock->id, t,
                      first);
     }
     if (!to->may_catch[t]) {
         verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_WATER,
+                                    .week = t,
+                                    .place = to->id,
+                                    .way = stock->id},
                      "%s is caught in %s in week %d, when its water allows "
                      "no catch",
                      stock->id, to->id, t);
     }
     if (!goods->is_fish || verify_is_over(goods->over_g, sold_g)) {
-        verify_break(v, "%s lane %d is sold as %s at %.0f g in week %d",
-                     stock->id, run->lane + 1, goods->name, sold_g, t);
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_SIZE,
+                                    .week = t,
+                                    .place = to->id,
+                                    .way = stock->id,
+                                    .got = sold_g,
+                                    .most = goods->over_g},
+                     "%s lane %d is sold as %s at %.0f g in week %d", stock->id,
+                     run->lane + 1, goods->name, sold_g, t);
     }
 }
 
@@ -169,19 +214,37 @@ static void check_lanes(Verifier *v, const TankWork *work, int i)
     }
     int wanted = stock->is_standing ? stock->most : heads;
     if (heads != wanted) {
-        verify_break(v, "%s has %d fish with a route, of %d", stock->id, heads,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_COUNT,
+                                    .week = stock->start_week,
+                                    .way = stock->id,
+                                    .got = heads,
+                                    .most = wanted},
+                     "%s has %d fish with a route, of %d", stock->id, heads,
                      wanted);
     }
     if (!stock->is_standing && heads > 0 &&
         (heads < stock->least || heads > stock->most)) {
-        verify_break(v, "%s is stocked with %d fish, %d to %d may be",
-                     stock->id, heads, stock->least, stock->most);
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_COUNT,
+                                    .week = stock->start_week,
+                                    .way = stock->id,
+                                    .got = heads,
+                                    .most = stock->most},
+                     "%s is stocked with %d fish, %d to %d may be", stock->id,
+                     heads, stock->least, stock->most);
     }
     for (int b = 0; b < PLAN_LANES; b++) {
         int share = wanted * (b + 1) / 4 - wanted * b / 4;
         if (lanes[b] != share) {
-            verify_break(v, "lane %d of %s has %d fish with a route, of %d",
-                         b + 1, stock->id, lanes[b], share);
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_FISH_COUNT,
+                                        .week = stock->start_week,
+                                        .way = stock->id,
+                                        .got = lanes[b],
+                                        .most = share},
+                         "lane %d of %s has %d fish with a route, of %d", b + 1,
+                         stock->id, lanes[b], share);
         }
     }
     if (!stock->is_standing && heads > 0) {
@@ -206,15 +269,27 @@ static void check_company(Verifier *v, const TankWork *work, int k, int t)
     }
     const PlanTank *tank = &problem->tanks[k];
     if (batches > tank->most_batches) {
-        verify_break(v, "%s holds %d batches in week %d, at most %d may be",
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_COMPANY,
+                                    .week = t,
+                                    .place = tank->id,
+                                    .got = batches,
+                                    .most = tank->most_batches},
+                     "%s holds %d batches in week %d, at most %d may be",
                      tank->id, batches, t, tank->most_batches);
     }
     if (batches > 1 &&
         verify_is_over(most_g, problem->fish.neighbour_ratio * least_g)) {
-        verify_break(v,
-                     "%s holds fish of %.0f g and of %.0f g in week %d, too "
-                     "far apart",
-                     tank->id, least_g, most_g, t);
+        verify_break(
+            v,
+            &(VerifyBreak){.kind = VERIFY_NEIGHBOURS,
+                           .week = t,
+                           .place = tank->id,
+                           .got = most_g,
+                           .most = problem->fish.neighbour_ratio * least_g},
+            "%s holds fish of %.0f g and of %.0f g in week %d, too "
+            "far apart",
+            tank->id, least_g, most_g, t);
     }
 }
 
@@ -225,11 +300,23 @@ static void check_tank(Verifier *v, const TankWork *work, int k, int t)
     const PlanTank *tank = &problem->tanks[k];
     int at = k * v->weeks + t;
     if (verify_is_over(work->kg[at], tank->most_kg)) {
-        verify_break(v, "%s holds %.1f kg of fish in week %d, at most %.1f",
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_TANK_KG,
+                                    .week = t,
+                                    .place = tank->id,
+                                    .got = work->kg[at],
+                                    .most = tank->most_kg},
+                     "%s holds %.1f kg of fish in week %d, at most %.1f",
                      tank->id, work->kg[at], t, tank->most_kg);
     }
     if (verify_is_over(work->oxygen[at], tank->air_g_h[t])) {
-        verify_break(v, "%s needs %.1f g oxygen an hour in week %d of %.1f",
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_OXYGEN,
+                                    .week = t,
+                                    .place = tank->id,
+                                    .got = work->oxygen[at],
+                                    .most = tank->air_g_h[t]},
+                     "%s needs %.1f g oxygen an hour in week %d of %.1f",
                      tank->id, work->oxygen[at], t, tank->air_g_h[t]);
     }
     if (work->caught[at]) {
@@ -241,7 +328,11 @@ static void check_tank(Verifier *v, const TankWork *work, int k, int t)
     v->hours[t] += problem->fish.grade_hours;
     for (int i = 1; i < problem->fish.weeks_between && i <= t; i++) {
         if (work->graded[at - i]) {
-            verify_break(v, "%s is graded in week %d and again in week %d",
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_GRADING,
+                                        .week = t,
+                                        .place = tank->id},
+                         "%s is graded in week %d and again in week %d",
                          tank->id, t - i, t);
         }
     }
@@ -276,6 +367,11 @@ void verify_fish(Verifier *v)
         double most = loop->nitrify_g_d[i % v->weeks];
         if (verify_is_over(work.tan[i], most)) {
             verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_TAN,
+                                        .week = i % v->weeks,
+                                        .place = loop->name,
+                                        .got = work.tan[i],
+                                        .most = most},
                          "the beds of %s get %.1f g TAN a day in week %d "
                          "and carry %.1f",
                          loop->name, work.tan[i], i % v->weeks, most);

@@ -20,7 +20,8 @@ typedef struct Verifier {
 } Verifier;
 
 /* Tells one broken limit. */
-void verify_break(Verifier *v, const char *format, ...) PRINTF_LIKE(2, 3);
+void verify_break(Verifier *v, const VerifyBreak *what, const char *format, ...)
+    PRINTF_LIKE(3, 4);
 
 /* True when got is above most by more than rounding; both are told by the
  * caller. */

@@ -22,7 +22,13 @@ static void take_sales(Verifier *v, SalesWork *work)
         double kept = outcome->kept[i];
         if (verify_is_over(kept, order->wanted[t]) ||
             verify_is_over(0.0, kept)) {
-            verify_break(v, "order %s gets %.2f in week %d and wants %.2f",
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_SALES,
+                                        .week = t,
+                                        .place = order->id,
+                                        .got = kept,
+                                        .most = order->wanted[t]},
+                         "order %s gets %.2f in week %d and wants %.2f",
                          order->id, kept, t, order->wanted[t]);
         }
         work->money +=
@@ -37,6 +43,11 @@ static void take_sales(Verifier *v, SalesWork *work)
         if (verify_is_over(sold, outlet->room[t]) ||
             verify_is_over(0.0, sold)) {
             verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_SALES,
+                                        .week = t,
+                                        .place = outlet->id,
+                                        .got = sold,
+                                        .most = outlet->room[t]},
                          "outlet %s gets %.2f in week %d and has room for "
                          "%.2f",
                          outlet->id, sold, t, outlet->room[t]);
@@ -67,17 +78,22 @@ static void check_parts(Verifier *v, int number, const double *parts,
         double high = is_fixed ? part->units : part->high * units;
         if (verify_is_over(low * made, got) ||
             verify_is_over(got, high * made)) {
-            verify_break(v,
-                         "%.2f %s hold %.2f of %s in week %d, %.2f to %.2f "
-                         "may be",
-                         made, product->name, got,
-                         v->problem->goods[part->goods].name, week, low * made,
-                         high * made);
+            verify_break(
+                v,
+                &(VerifyBreak){
+                    .kind = VERIFY_SALES, .week = week, .place = product->name},
+                "%.2f %s hold %.2f of %s in week %d, %.2f to %.2f "
+                "may be",
+                made, product->name, got, v->problem->goods[part->goods].name,
+                week, low * made, high * made);
         }
     }
     if (verify_is_over(fabs(sum - units * made), 0.0) &&
         verify_is_over(fabs(sum / (units * made) - 1.0), 0.0)) {
         verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_SALES,
+                                    .week = week,
+                                    .place = product->name},
                      "the parts of %.2f %s come to %.2f in week %d, not to "
                      "%.2f",
                      made, product->name, sum, week, units * made);
@@ -115,19 +131,36 @@ static void check_goods(Verifier *v, const SalesWork *work, int f, int t)
     double before = t > 0 ? goods->keep * store[t - 1] : 0.0;
     double have = v->mean[at] + before;
     if (verify_is_over(work->used[at] + store[t], have)) {
-        verify_break(v, "%.2f of %s are sold and %.2f kept in week %d, of %.2f",
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_SALES,
+                                    .week = t,
+                                    .place = goods->name,
+                                    .got = work->used[at] + store[t],
+                                    .most = have},
+                     "%.2f of %s are sold and %.2f kept in week %d, of %.2f",
                      work->used[at], goods->name, store[t], t, have);
     }
     double sure = v->low[at] + before;
     if (verify_is_over(work->used_firm[at], sure)) {
         verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_SALES,
+                                    .week = t,
+                                    .place = goods->name,
+                                    .got = work->used_firm[at],
+                                    .most = sure},
                      "firm orders take %.2f of %s in week %d, %.2f can be "
                      "counted on",
                      work->used_firm[at], goods->name, t, sure);
     }
     double most = goods->keep > 0.0 ? goods->store_max : 0.0;
     if (verify_is_over(store[t], most) || verify_is_over(0.0, store[t])) {
-        verify_break(v, "the store holds %.2f of %s in week %d, at most %.2f",
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_SALES,
+                                    .week = t,
+                                    .place = goods->name,
+                                    .got = store[t],
+                                    .most = most},
+                     "the store holds %.2f of %s in week %d, at most %.2f",
                      store[t], goods->name, t, most);
     }
 }
@@ -140,7 +173,12 @@ static void check_room(Verifier *v, int week)
               v->problem->goods[f].kg_per_unit;
     }
     if (verify_is_over(kg, v->problem->store_room_kg)) {
-        verify_break(v, "the stores hold %.1f kg in week %d, at most %.1f", kg,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_SALES,
+                                    .week = week,
+                                    .got = kg,
+                                    .most = v->problem->store_room_kg},
+                     "the stores hold %.1f kg in week %d, at most %.1f", kg,
                      week, v->problem->store_room_kg);
     }
 }
@@ -177,7 +215,12 @@ static void check_value(Verifier *v, const SalesWork *work)
     v->report->value = value;
     double told = v->solution->outcome.value;
     if (verify_is_over(told, value) || verify_is_over(value, told)) {
-        verify_break(v, "the plan comes to %.4f, not to the %.4f told", value,
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_SALES,
+                                    .week = PLAN_NONE,
+                                    .got = value,
+                                    .most = told},
+                     "the plan comes to %.4f, not to the %.4f told", value,
                      told);
     }
 }
