@@ -90,6 +90,18 @@ static Err buffers_of(const char *folder, const Farm *farm, Arena *arena,
 /* ---- Rows that no longer fit ----------------------------------------------
  */
 
+/* A batch that was planned then and stands now has kept its id, also where it
+ * was set from seedlings of another. */
+static int32_t standing_of(const Farm *farm, const PlanPlant *row)
+{
+    for (int32_t i = 0; i < farm->plants_count; i++) {
+        if (strcmp(farm->plants[i].id, row->id) == 0) {
+            return i;
+        }
+    }
+    return REF_BLANK;
+}
+
 static int fit_plants(Farm *farm)
 {
     int kept = 0;
@@ -97,7 +109,10 @@ static int fit_plants(Farm *farm)
     for (int i = 0; i < all; i++) {
         PlanPlant *row = &farm->plan_plants[i];
         if (row->way >= 0 && row->bed >= 0) {
-            row->standing = row->standing < 0 ? REF_BLANK : row->standing;
+            int32_t own = standing_of(farm, row);
+            row->standing = own >= 0             ? own
+                            : row->standing >= 0 ? row->standing
+                                                 : REF_BLANK;
             farm->plan_plants[kept++] = *row;
         }
     }
