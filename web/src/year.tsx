@@ -4,6 +4,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import type { PageProps } from './app';
 import { path, useGet } from './api';
+import { BatchByHand, ComparePlans, OtherByHand } from './byhand';
 import { type Draw, Chart, Mark, Patterns } from './chart';
 import { today, useFarm, type Farm } from './farm';
 import { Icon } from './icons';
@@ -17,15 +18,19 @@ export interface Promised {
   wanted_by_week: number[]; delivered_by_week: number[];
 }
 export interface Batch {
-  way: string; bed: string; place: 'floor' | 'edge'; units: number; plants: number;
+  id: string | null; ids?: string[]; // ids: of parts that are alike
+  section: number; way: string; bed: string; place: 'floor' | 'edge'; units: number; plants: number;
   is_standing: boolean; sow_on: string; set_on: string; pick_from: string;
   pick_until: string; clear_on: string;
+}
+export interface FishStep {
+  id: string; step: string; week: string; batch: string; tank: string | null; to_tank: string | null; count: number; mean_g: number;
 }
 export interface Plan {
   from: string; weeks: number; currency: string; value: number; wages: number;
   heat: number; money: Record<string, number>; promises: Promised[];
   over: { way: string; units: number; by_week: number[] }[];
-  batches: Batch[]; cleans: { bed: string; week: string }[];
+  batches: Batch[]; cleans: { bed: string; week: string }[]; fish_steps?: FishStep[];
   age?: string | null; change?: PlanChange | null;
   ceiling?: { value: number; one_more_would_earn: { what: string; total: number; peak: number; peak_week: string | null }[] } | null;
 }
@@ -189,7 +194,9 @@ function rowsOf(plan: Plan, beds: string[]): { rows: Row[]; height: number } {
     for (const b of plan.batches.filter((one) => one.bed === id)) {
       const key = [b.way, b.place, b.set_on, b.clear_on, b.is_standing].join();
       const old = alike.get(key);
-      alike.set(key, old === undefined ? b : { ...old, plants: old.plants + b.plants });
+      const ids = [...(old?.ids ?? []), ...(b.id === null ? [] : [b.id])];
+      alike.set(key, old === undefined ? { ...b, ids }
+        : { ...old, ids, plants: old.plants + b.plants, units: old.units + b.units });
     }
     const lanes = [...alike.values()].sort((a, b) => a.set_on < b.set_on ? -1 : 1).map((batch) => {
       let lane = until.findIndex((day) => day <= batch.set_on);
@@ -264,7 +271,7 @@ function BedRow({ row, plan, onOpen }: { row: Row; plan: Plan; onOpen: (b: Batch
         const name = wayShort(batch.way).slice(0, Math.floor((until - from - 6) / 8));
         return (
           <g key={`${batch.way}${batch.set_on}${lane}`} class={batch.is_standing ? 'batch is-standing' : 'batch'}
-            role="button" tabIndex={0} aria-label={`${batch.way} ${batch.bed} ${dayShort(batch.set_on)}`}
+            role="button" tabindex={0} aria-label={`${batch.way} ${batch.bed} ${dayShort(batch.set_on)}`}
             onClick={() => onOpen(batch)}
             onKeyDown={(e) => { if (e.key === 'Enter' || e.key === ' ') { e.preventDefault(); onOpen(batch); } }}>
             <rect class="grow-bar" x={from} y={top} width={until - from} height={LANE_PX - 2} />
@@ -294,6 +301,7 @@ function BatchSheet({ batch, onClose }: { batch: Batch; onClose: () => void }) {
         {!batch.is_standing && <a class="button" href={path('#/tell', { kind: 'sown', way: batch.way })}>
           <Icon name="sow" /> {t('kind.sown')}</a>}
       </div>
+      {(batch.ids ?? []).length > 0 && <BatchByHand batch={batch} onDone={onClose} />}
     </Sheet>
   );
 }
@@ -307,6 +315,8 @@ function Decide({ plan, farm }: { plan: Plan | null; farm: Farm }) {
       <div class="grid-2">
         {plan !== null && <CanTake farm={farm} currency={plan.currency} />}
         <PlanAnew plan={plan} />
+        {plan !== null && <OtherByHand plan={plan} farm={farm} />}
+        {plan !== null && <ComparePlans />}
       </div>
     </>
   );
