@@ -9,6 +9,7 @@
 #include "desk/folder_stamp.h"
 #include "json/compare.h"
 #include "plan/evaluate.h"
+#include "plan/sell_alike.h"
 
 /* ---- Accepting ------------------------------------------------------------
  */
@@ -100,6 +101,8 @@ static Err change(const AlterAsk *ask, const PlanYearAsk *asked, Arena *arena,
     if (ask->count == 0 && is_other && has_accepted) {
         answer->before = accepted;
     }
+    plan_sell_alike(&year->problem, &answer->before.outcome, arena,
+                    &year->solution.outcome);
     plan_compare(&year->problem, &answer->before, &year->solution,
                  is_other ? &accepted : &answer->before, arena,
                  &answer->compare);
@@ -153,6 +156,8 @@ Err compare_plans(const CompareAsk *ask, Arena *arena, CompareAnswer *out)
     TRY(plan_year_bring(&asked, ask->two, arena, &answer.year));
     answer.one = one->solution;
     answer.left_out = one->left_out + answer.year.left_out;
+    plan_sell_alike(&answer.year.problem, &answer.one.outcome, arena,
+                    &answer.year.solution.outcome);
     plan_compare(&answer.year.problem, &answer.one, &answer.year.solution,
                  &answer.one, arena, &answer.compare);
     *out = answer;
