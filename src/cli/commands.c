@@ -214,8 +214,8 @@ static const Command COMMANDS[] = {
             {"plan", "accepted", "change that plan; or before, draft, changed",
              false},
             {"keep", NULL, "keep it as the plan \"changed\", to go on from", false},
-            {"accept", NULL, "accept it; the plan till then is kept as "
-             "\"before\"", false},
+            {"accept", NULL, "accept it; \"before\" is then the plan till now",
+             false},
             {"even-so", NULL, "though hands, light or cleaning fall short",
              false},
             {"stdin", NULL, "read the changes as JSON from the input", false},

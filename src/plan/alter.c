@@ -72,6 +72,10 @@ static Err alter_clean(Alterer *alterer, const PlanAlter *change,
         at++;
     }
     bool is_there = at < plan->cleaning_count;
+    if (!is_there && alterer->problem->beds[bed].clean_by == PLAN_NONE) {
+        return err_make(ERR_INPUT, "no deep clean of %s is due in this plan",
+                        change->clean);
+    }
     if (!is_there && (change->is_drop || change->on == DATE_ALWAYS)) {
         return err_make(ERR_INPUT, "no deep clean of %s is planned",
                         change->clean);

@@ -1,6 +1,7 @@
 /* A plan changed by hand: stockings, gradings and sales of fish. */
 #include "plan/alter_parts.h"
 
+#include <assert.h>
 #include <string.h>
 
 #include "base/date.h"
@@ -244,6 +245,7 @@ Err alter_step(Alterer *alterer, const PlanAlter *change, PlanAltered *out)
                         change->step);
     }
     TRY(find_step(alterer, change->step, &step));
+    assert(step.row != NULL);
     const PlanRun *run = &alterer->solution->runs[step.run];
     bool is_stocking = step.row->kind == MOVE_STOCK;
     bool is_grading = step.row->kind == MOVE_GRADE;

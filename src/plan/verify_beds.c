@@ -192,6 +192,29 @@ static void check_clean_is_free(Verifier *v, const BedWork *work,
     }
 }
 
+/* begun: by loop and week; beds: by loop. */
+static void check_clean_rate(Verifier *v, const int *begun, const int *beds)
+{
+    const Problem *problem = v->problem;
+    for (int i = 0; i < problem->loop_count * v->weeks; i++) {
+        int t = i % v->weeks;
+        int loop = i / v->weeks;
+        double most = fmax(1.0, problem->clean_share * beds[loop]);
+        int count = begun[i] + (t + 1 < v->weeks ? begun[i + 1] : 0);
+        if (verify_is_over(count, most)) {
+            verify_break(v,
+                         &(VerifyBreak){.kind = VERIFY_CLEAN_RATE,
+                                        .week = t,
+                                        .place = problem->loops[loop].name,
+                                        .got = count,
+                                        .most = most},
+                         "%d beds of %s are cleaned in weeks %d and %d, at "
+                         "most %.1f may be",
+                         count, problem->loops[loop].name, t, t + 1, most);
+        }
+    }
+}
+
 static void check_cleanings(Verifier *v, const BedWork *work)
 {
     const Problem *problem = v->problem;
@@ -236,24 +259,7 @@ static void check_cleanings(Verifier *v, const BedWork *work)
                          times[b], bed->clean_by);
         }
     }
-    for (int i = 0; i < loops * v->weeks; i++) {
-        int t = i % v->weeks;
-        int loop = i / v->weeks;
-        double most = fmax(1.0, problem->clean_share * beds[loop]);
-        int count = begun[i] + (t + 1 < v->weeks ? begun[i + 1] : 0);
-        if (verify_is_over(count, most)) {
-            verify_break(v,
-                         &(VerifyBreak){.kind = VERIFY_CLEAN_RATE,
-                                        .week = t,
-                                        .place = problem->loops[loop].name,
-                                        .got = count,
-                                        .most = most},
-                         "%d beds of %s are cleaned in weeks %d and %d, at "
-                         "most %.1f may be",
-                         count, problem->loops[i / v->weeks].name, t, t + 1,
-                         most);
-        }
-    }
+    check_clean_rate(v, begun, beds);
 }
 
 static void take_all(Verifier *v, BedWork *work)

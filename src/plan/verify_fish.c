@@ -71,33 +71,41 @@ static void check_start(Verifier *v, const PlanRun *run)
 }
 
 /* (10): may it be moved and sold when it is? */
-static void check_route(Verifier *v, const PlanRun *run)
+static void check_move(Verifier *v, const PlanRun *run, int first)
 {
     const Problem *problem = v->problem;
     const PlanStock *stock = &problem->stocks[run->stock];
     const PlanTank *from = &problem->tanks[run->tank];
     const PlanTank *to = &problem->tanks[run->to_tank];
+    int t = run->move_week;
+    if (t < first || t >= run->sale_week) {
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_ROUTE,
+                                    .week = t,
+                                    .place = from->id,
+                                    .way = stock->id},
+                     "%s moves in week %d, between week %d and %d only",
+                     stock->id, t, first, run->sale_week - 1);
+    } else if (!from->may_grade[t] || !to->may_grade[t]) {
+        verify_break(v,
+                     &(VerifyBreak){.kind = VERIFY_FISH_WATER,
+                                    .week = t,
+                                    .place = from->id,
+                                    .way = stock->id},
+                     "%s moves from %s to %s in week %d, when its water "
+                     "allows no grading",
+                     stock->id, from->id, to->id, t);
+    }
+}
+
+static void check_route(Verifier *v, const PlanRun *run)
+{
+    const Problem *problem = v->problem;
+    const PlanStock *stock = &problem->stocks[run->stock];
+    const PlanTank *to = &problem->tanks[run->to_tank];
     int first = stock->start_week + (stock->is_standing ? 0 : 1);
     if (run->move_week != PLAN_NONE) {
-        int t = run->move_week;
-        if (t < first || t >= run->sale_week) {
-            verify_break(v,
-                         &(VerifyBreak){.kind = VERIFY_FISH_ROUTE,
-                                        .week = t,
-                                        .place = from->id,
-                                        .way = stock->id},
-                         "%s moves in week %d, between week %d and %d only",
-                         stock->id, t, first, run->sale_week - 1);
-        } else if (!from->may_grade[t] || !to->may_grade[t]) {
-            verify_break(v,
-                         &(VerifyBreak){.kind = VERIFY_FISH_WATER,
-                                        .week = t,
-                                        .place = from->id,
-                                        .way = stock->id},
-                         "%s moves from %s to %s in week %d, when its water "
-                         "allows no grading",
-                         stock->id, from->id, to->id, t);
-        }
+        check_move(v, run, first);
     }
     if (run->sale_week == v->weeks) {
         return;
