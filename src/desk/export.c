@@ -35,8 +35,10 @@ Err export_tell(const char *dir, const Farm *farm, int32_t day,
     CLEANUP(arena_release) Arena arena = {0};
     Told tolds[2];
     int32_t count = 0;
-    tolds[count++] =
-        ours(TOLD_COUNTED, day, journal_standing_mark(farm, &arena));
+    if (farm) {
+        tolds[count++] =
+            ours(TOLD_COUNTED, day, journal_standing_mark(farm, &arena));
+    }
     if (plan) {
         tolds[count++] = ours(TOLD_PLAN_ACCEPTED, day, plan);
     }

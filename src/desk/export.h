@@ -24,7 +24,8 @@ NODISCARD Err export_tables(const char *dir, int32_t today, Arena *arena,
                             ExportAnswer *out);
 
 /* Entries that Leat tells itself: that the standing tables were written as of a
- * day (farm: as written), and that a plan was accepted (text, or NULL). Does
+ * day (farm: as written; NULL: they were not), and that a plan was accepted
+ * (text, or NULL). Does
  * nothing where nothing was ever told to the farm. */
 NODISCARD Err export_tell(const char *dir, const Farm *farm, int32_t day,
                           const char *plan);

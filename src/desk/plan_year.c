@@ -374,6 +374,13 @@ static Err keep_before(const PlanYearAsk *ask, const Farm *with_plan,
                : plan_kept_write(ask->dir, PLAN_BEFORE, told, arena);
 }
 
+static const char *accepted_text(const PlanYear *year, Arena *arena)
+{
+    return arena_text(arena, "%d weeks from that week on%s%s",
+                      year->problem.horizon, year->told ? ", " : "",
+                      year->told ? year->told : "");
+}
+
 Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
 {
     static const TableId PLAN_TABLES[] = {TABLE_plan,        TABLE_plan_plants,
@@ -395,13 +402,11 @@ Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
         with_plan->farm = site;
         count = PLAN_COUNT + STANDING_COUNT;
         TRY(keep_told(ask, arena));
-        /* Told first: tables that bear another mark are not taken for these. */
-        TRY(export_tell(ask->dir, with_plan, accepted_on,
-                        arena_text(arena, "%d weeks from that week on%s%s",
-                                   year->problem.horizon,
-                                   year->told ? ", " : "",
-                                   year->told ? year->told : "")));
+        /* Told before the tables are written: tables that bear another mark
+         * are not taken for these. */
     }
+    TRY(export_tell(ask->dir, year->is_plan_assumed ? with_plan : NULL,
+                    accepted_on, accepted_text(year, arena)));
     /* Of the tables as they will stand in the folder. */
     Plan *plan = ARENA_NEW(arena, Plan);
     *plan = with_plan->plan[0];

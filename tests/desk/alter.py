@@ -251,8 +251,7 @@ class Alter(DemoFarm):
         self.assertIn("tell what to change", self.alter(code=2))
 
     def test_the_journal_tells_what_was_changed_by_hand(self):
-        told = run("note", self.at, "kind=died", "place=A", "count=2",
-                   "cause=unknown", *DAY)
+        told = run("note", self.at, "kind=seen", "place=A", "text=calm", *DAY)
         self.assertEqual(told.returncode, 0, told.stderr)
         row = self.batches()[0]
         self.alter(f"batch={row['id']}", "--drop", "--accept")
@@ -260,6 +259,8 @@ class Alter(DemoFarm):
         texts = [e.get("text") or "" for e in entries["entries"]
                  if e["kind"] == "plan_accepted"]
         self.assertEqual(len(texts), 1)
+        for entry in entries["entries"]:
+            self.assertIn(entry["kind"], ("seen", "plan_accepted"))
         self.assertIn("by hand: " + row["id"], texts[0])
 
 

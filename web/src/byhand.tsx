@@ -64,26 +64,27 @@ function BreakLine({ at }: { at: Break }) {
   );
 }
 
-function Orders({ sides }: { sides: Sides }) {
+type Beside = 'now' | 'other'; // what the figure in brackets is of
+function Orders({ sides, beside }: { sides: Sides; beside: Beside }) {
   if (sides.orders.length === 0) return <p>{t('no_turn')}</p>;
   return (
     <ul class="turns">
       {sides.orders.map((o) => (
         <li key={o.order}><b>{plain(o.product)}</b> <small class="quiet"><bdi>{o.order}</bdi></small>:{' '}
-          {t('order_weeks', { after: o.kept_after, weeks: o.weeks, before: o.kept_before })}
+          {t('order_weeks', { after: o.kept_after, weeks: o.weeks, beside: t(`beside.${beside}`), before: o.kept_before })}
           <ul>{o.changes.slice(0, 6).map((c) => (
             <li key={c.week}><Mark kind={c.turn === 'lost' || c.turn === 'less' ? 'short' : 'kept'}>{t(`turn.${c.turn}`)}</Mark>{' '}
-              {t('turn_line', { week: week(c.week), after: number(c.after, 1), wanted: number(c.wanted, 1), before: number(c.before, 1) })}</li>))}
+              {t('turn_line', { week: week(c.week), after: number(c.after, 1), wanted: number(c.wanted, 1), beside: t(`beside.${beside}`), before: number(c.before, 1) })}</li>))}
           {o.changes.length > 6 && <li>{t('n_more', { n: o.changes.length - 6 })}</li>}</ul>
         </li>))}
     </ul>
   );
 }
 
-function Feed({ sides }: { sides: Sides }) {
+function Feed({ sides, beside }: { sides: Sides; beside: Beside }) {
   return (
     <>{sides.feed.map((f) => (
-      <p key={f.loop}>{t('feed_lacks', { loop: f.loop, after: number(f.short_after_kg, 1), before: number(f.short_before_kg, 1) })}</p>))}</>
+      <p key={f.loop}>{t('feed_lacks', { loop: f.loop, beside: t(`beside.${beside}`), after: number(f.short_after_kg, 1), before: number(f.short_before_kg, 1) })}</p>))}</>
   );
 }
 
@@ -103,8 +104,8 @@ function Found({ found }: { found: Altered }) {
         <p key={i}>{t('hand_becomes', { set: dayYear(a.set_on), clear: dayYear(a.clear_on), plants: number(a.plants, 0) })}{' '}
           <Plate id={a.bed} /> {a.place === 'floor' && t('from_section', { n: a.section })}</p>))}
       {found.changes.map((c, i) => c.note !== null && <p key={`n${i}`}><Said text={c.note} /></p>)}
-      <Orders sides={found} />
-      <Feed sides={found} />
+      <Orders sides={found} beside="now" />
+      <Feed sides={found} beside="now" />
     </>
   );
 }
@@ -295,8 +296,10 @@ export function ComparePlans() {
   const names = plans.map((p) => p.name);
   const [one, setOne] = useState<string | null>(null);
   const [two, setTwo] = useState<string | null>(null);
-  const right = two ?? 'accepted';
-  const left = one ?? ['before', 'draft', 'changed'].find((n) => names.includes(n)) ?? '';
+  // What was last changed, beside what people work by.
+  const newest = ['changed', 'draft'].find((n) => names.includes(n));
+  const left = one ?? (newest === undefined ? 'before' : 'accepted');
+  const right = two ?? newest ?? 'accepted';
   const isTwo = names.includes(left) && names.includes(right) && left !== right;
   const compared = useGet<Sides>(isTwo ? path('/api/compare', { one: left, two: right }) : null);
   const options = plans.map((p) => ({ value: p.name, text: `${t(`plan.${p.name}` as Key)}, ${dayYear(p.made_on)}` }));
@@ -335,8 +338,8 @@ function Compared({ sides, names }: { sides: Sides; names: [string, string] }) {
         </table>
       </div>
       <h3>{t('promises_turn')}</h3>
-      <Orders sides={sides} />
-      <Feed sides={sides} />
+      <Orders sides={sides} beside="other" />
+      <Feed sides={sides} beside="other" />
       {sides.breaks.some((b) => b.is_new) && <ul class="breaks">
         {sides.breaks.filter((b) => b.is_new).map((b, i) => <BreakLine key={i} at={b} />)}</ul>}
       <Differ heads={heads} title={t('batches_differ', { n: sides.batches.length })} rows={sides.batches.map((b) => [

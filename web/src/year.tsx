@@ -316,8 +316,8 @@ function Decide({ plan, farm }: { plan: Plan | null; farm: Farm }) {
         {plan !== null && <CanTake farm={farm} currency={plan.currency} />}
         <PlanAnew plan={plan} />
         {plan !== null && <OtherByHand plan={plan} farm={farm} />}
-        {plan !== null && <ComparePlans />}
       </div>
+      {plan !== null && <ComparePlans />}
     </>
   );
 }
