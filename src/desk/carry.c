@@ -7,6 +7,7 @@
 #include "base/date.h"
 #include "desk/farm_today.h"
 #include "desk/typical.h"
+#include "farm/cell.h"
 #include "nature/air/vapour.h"
 #include "sim/weather_forecast.h"
 #include "work/foresight.h"
@@ -16,12 +17,7 @@ static const double SPELL_MOST_K = 15.0;
 
 static Err find_loop(const Farm *farm, const char *id, int *out)
 {
-    *out = -1;
-    for (int i = 0; id && i < farm->loops_count; i++) {
-        if (strcmp(farm->loops[i].id, id) == 0) {
-            *out = i;
-        }
-    }
+    *out = id ? cell_row_of(farm, TABLE_loops, id) : -1;
     return id && *out < 0
                ? err_make(ERR_NOT_FOUND, "the farm has no loop \"%.60s\"", id)
                : ERR_NONE;

@@ -11,6 +11,7 @@
 #include "desk/clock.h"
 #include "desk/fish_grow.h"
 #include "desk/moment.h"
+#include "farm/cell.h"
 #include "farm/write.h"
 #include "journal/checkpoint.h"
 #include "journal/lanes.h"
@@ -53,19 +54,6 @@ const char *farm_today_mark(const Farm *farm, Arena *arena)
 
 /* ---- Readings -------------------------------------------------------------
  */
-
-static int32_t row_of(const Farm *farm, TableId table, const char *id)
-{
-    bool is_tank = table == TABLE_tanks;
-    int32_t count = is_tank ? farm->tanks_count : farm->loops_count;
-    for (int32_t i = 0; i < count; i++) {
-        const char *row = is_tank ? farm->tanks[i].id : farm->loops[i].id;
-        if (strcmp(row, id) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
 
 static int32_t quantity_of(const char *key)
 {
@@ -127,8 +115,8 @@ static Err take_readings(StoreDb *store, int32_t day, Arena *arena, Farm *farm,
     farm->readings = rows;
     for (int32_t i = tolds.count - 1; i >= 0; i--) {
         const Told *told = &tolds.items[i];
-        Reading reading = {.tank = row_of(farm, TABLE_tanks, told->place),
-                           .loop = row_of(farm, TABLE_loops, told->place),
+        Reading reading = {.tank = cell_row_of(farm, TABLE_tanks, told->place),
+                           .loop = cell_row_of(farm, TABLE_loops, told->place),
                            .at = instant_of(farm, told),
                            .quantity = quantity_of(told->quantity_key),
                            .value = told->value};

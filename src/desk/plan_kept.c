@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "desk/farm_folder.h"
+#include "farm/cell.h"
 #include "farm/read.h"
 #include "farm/write.h"
 
@@ -94,12 +95,8 @@ static Err buffers_of(const char *folder, const Farm *farm, Arena *arena,
  * was set from seedlings of another. */
 static int32_t standing_of(const Farm *farm, const PlanPlant *row)
 {
-    for (int32_t i = 0; i < farm->plants_count; i++) {
-        if (strcmp(farm->plants[i].id, row->id) == 0) {
-            return i;
-        }
-    }
-    return REF_BLANK;
+    int32_t standing = cell_row_of(farm, TABLE_plants, row->id);
+    return standing >= 0 ? standing : REF_BLANK;
 }
 
 static int fit_plants(Farm *farm)

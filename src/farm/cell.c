@@ -249,19 +249,39 @@ static const char *format_instant(int64_t at_s, Arena *arena)
                       rest_s / 60 % 60);
 }
 
+/* Where the id of the first row stands, and how many rows there are. */
+static const char *first_id(const Farm *farm, const Table *table,
+                            int32_t *out_count)
+{
+    const char *bytes = (const char *)farm;
+    *out_count = *(const int32_t *)(bytes + table->count_offset);
+    const char *rows = *(char *const *)(bytes + table->rows_offset);
+    return *out_count > 0 ? rows + table->fields[0].offset : NULL;
+}
+
 const char *cell_row_id(const Farm *farm, int table, int32_t index)
 {
     const Table *described = &FARM_TABLES[table];
-    const Field *first = &described->fields[0];
-    int32_t count =
-        *(const int32_t *)((const char *)farm + described->count_offset);
-    if (first->kind != FIELD_ID || index < 0 || index >= count) {
+    int32_t count = 0;
+    const char *at = first_id(farm, described, &count);
+    if (described->fields[0].kind != FIELD_ID || index < 0 || index >= count) {
         return NULL;
     }
-    const char *rows =
-        *(char *const *)((const char *)farm + described->rows_offset);
-    return *(const char *const *)(rows + (size_t)index * described->row_size +
-                                  first->offset);
+    return *(const char *const *)(at + (size_t)index * described->row_size);
+}
+
+int32_t cell_row_of(const Farm *farm, int table, const char *id)
+{
+    const Table *described = &FARM_TABLES[table];
+    assert(described->fields[0].kind == FIELD_ID);
+    int32_t count = 0;
+    const char *at = first_id(farm, described, &count);
+    for (int32_t i = 0; *id && i < count; i++, at += described->row_size) {
+        if (strcmp(*(const char *const *)at, id) == 0) {
+            return i;
+        }
+    }
+    return -1;
 }
 
 const char *cell_format(const Field *field, const void *row, const Farm *farm,

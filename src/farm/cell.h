@@ -36,4 +36,7 @@ bool cell_is_decimal(const Field *field);
 /* The id of a row of a table, or NULL where the table has none. */
 const char *cell_row_id(const Farm *farm, int table, int32_t index);
 
+/* The row of an id in a table that has ids; -1: none has it, or id is "". */
+int32_t cell_row_of(const Farm *farm, int table, const char *id);
+
 #endif

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/cell.h"
 #include "journal/fish_rows.h"
 #include "nature/fish/slices.h"
 
@@ -22,16 +23,6 @@ static double grown(const StateFold *fold, const Fish *row, int32_t day)
                         ? fold->grow.factor(fold->grow.self, row, day)
                         : 1.0;
     return isfinite(factor) && factor > 0.0 ? factor : 1.0;
-}
-
-static int32_t find_tank(const Farm *farm, const char *id)
-{
-    for (int32_t i = 0; i < farm->tanks_count; i++) {
-        if (strcmp(farm->tanks[i].id, id) == 0) {
-            return i;
-        }
-    }
-    return -1;
 }
 
 /* "june-fry-B" is the batch june-fry in tank B. */
@@ -240,7 +231,7 @@ static bool opens_later(const StateFold *fold, int32_t tank, int32_t day)
 /* Takes what the entry says out of its tank; false where nothing is there. */
 static bool take(StateFold *fold, const Told *told, Which which, Fish *out)
 {
-    int32_t tank = find_tank(fold->farm, told->place);
+    int32_t tank = cell_row_of(fold->farm, TABLE_tanks, told->place);
     int32_t at = row_of(fold, told, tank);
     FishAccount *account = &fold->state->fish;
     if (at < 0) {
@@ -272,7 +263,7 @@ static bool take(StateFold *fold, const Told *told, Which which, Fish *out)
 
 static void move(StateFold *fold, const Told *told, Which which)
 {
-    int32_t to = find_tank(fold->farm, told->to_place);
+    int32_t to = cell_row_of(fold->farm, TABLE_tanks, told->to_place);
     Fish part;
     if (to >= 0 && take(fold, told, which, &part)) {
         add_part(fold, &part, to, told->happened_on);
@@ -295,7 +286,7 @@ static void stock(StateFold *fold, const Told *told, const PlanMove *step)
     const FishSource *like = source ? source : any;
     Fish row = {.species = first_text(told->species,
                                       like ? like->species : "nile-tilapia"),
-                .tank = find_tank(farm, told->place),
+                .tank = cell_row_of(farm, TABLE_tanks, told->place),
                 .counted_on = told->happened_on,
                 .count = (int32_t)told->count,
                 .sex = like ? like->sex : SEX_MIXED};
@@ -342,7 +333,7 @@ static void recount(StateFold *fold, const Told *told, Fish *row)
 
 static void sample(StateFold *fold, const Told *told)
 {
-    int32_t tank = find_tank(fold->farm, told->place);
+    int32_t tank = cell_row_of(fold->farm, TABLE_tanks, told->place);
     int32_t at = row_of(fold, told, tank);
     if (at < 0) {
         if (!opens_later(fold, tank, told->happened_on)) {

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "farm/cell.h"
 #include "farm/seedlings.h"
 #include "journal/fish_rows.h"
 
@@ -10,16 +11,6 @@ typedef struct Fold {
     Farm *farm; /* its plants, fish and beds are our own copies */
     Arena *arena;
 } Fold;
-
-static int32_t find_plant(const Farm *farm, const char *batch)
-{
-    for (int32_t i = 0; i < farm->plants_count; i++) {
-        if (strcmp(farm->plants[i].id, batch) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
 
 static int32_t find_fish(const Farm *farm, const char *batch, int32_t tank)
 {
@@ -71,7 +62,7 @@ static Err take_fish(const Fold *fold, const Entry *entry, Fish *out_part)
 
 static void clear_plant(Farm *farm, const char *batch)
 {
-    int32_t at = find_plant(farm, batch);
+    int32_t at = cell_row_of(farm, TABLE_plants, batch);
     if (at >= 0) {
         memmove(&farm->plants[at], &farm->plants[at + 1],
                 (size_t)(farm->plants_count - at - 1) * sizeof *farm->plants);
@@ -82,7 +73,7 @@ static void clear_plant(Farm *farm, const char *batch)
 static void sow(const Fold *fold, const Entry *entry)
 {
     Farm *farm = fold->farm;
-    int32_t at = find_plant(farm, entry->batch);
+    int32_t at = cell_row_of(farm, TABLE_plants, entry->batch);
     if (at >= 0) {
         farm->plants[at].plants += entry->plant.plants;
     } else {
@@ -96,7 +87,7 @@ static void sow(const Fold *fold, const Entry *entry)
 static void set_seedlings(const Fold *fold, const Entry *entry)
 {
     Farm *farm = fold->farm;
-    int32_t at = find_plant(farm, entry->batch);
+    int32_t at = cell_row_of(farm, TABLE_plants, entry->batch);
     Plant *trays = at >= 0 ? &farm->plants[at] : NULL;
     int32_t left = trays ? trays->plants - entry->plant.plants : 0;
     if (left > 0 && trays->bed < 0) {
@@ -178,8 +169,9 @@ static void follow_plan(const Farm *told, int32_t day, Arena *arena, Farm *farm)
                                 ? told->plants[row.standing].id
                                 : row.id;
         bool is_sown = entries_are_in_trays(told, &row, day);
-        row.standing = find_plant(
-            farm, is_sown ? entries_sowing(told, &row, arena) : batch);
+        row.standing =
+            cell_row_of(farm, TABLE_plants,
+                        is_sown ? entries_sowing(told, &row, arena) : batch);
         rows[count++] = row;
     }
     farm->plan_plants = rows;

@@ -5,40 +5,11 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/cell.h"
 #include "farm/seedlings.h"
 #include "journal/entry.h"
 
 enum { WEEK_D = 7 };
-
-static int32_t find_plant(const Farm *farm, const char *batch)
-{
-    for (int32_t i = 0; i < farm->plants_count && *batch; i++) {
-        if (strcmp(farm->plants[i].id, batch) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
-
-static int32_t find_bed(const Farm *farm, const char *id)
-{
-    for (int32_t i = 0; i < farm->beds_count && *id; i++) {
-        if (strcmp(farm->beds[i].id, id) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
-
-static int32_t find_way(const Farm *farm, const char *id)
-{
-    for (int32_t i = 0; i < farm->ways_count && *id; i++) {
-        if (strcmp(farm->ways[i].id, id) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
 
 static void remove_plant(Farm *farm, int32_t at)
 {
@@ -50,7 +21,7 @@ static void remove_plant(Farm *farm, int32_t at)
 void plant_fold_add(StateFold *fold, const Plant *plant)
 {
     Farm *farm = fold->farm;
-    int32_t at = find_plant(farm, plant->id);
+    int32_t at = cell_row_of(farm, TABLE_plants, plant->id);
     if (at >= 0) {
         farm->plants[at] = *plant;
         return;
@@ -76,7 +47,7 @@ static const char *new_id(const StateFold *fold, const char *what, int32_t day)
         *at = (char)(*at >= 'A' && *at <= 'Z' ? *at - 'A' + 'a' : *at);
     }
     const char *free_id = id;
-    for (int i = 2; find_plant(fold->farm, free_id) >= 0; i++) {
+    for (int i = 2; cell_row_of(fold->farm, TABLE_plants, free_id) >= 0; i++) {
         free_id = arena_text(fold->arena, "%s-%d", id, i);
     }
     return free_id;
@@ -90,7 +61,7 @@ static const char *new_id(const StateFold *fold, const char *what, int32_t day)
  * them may find one too few. */
 static void leave_trays(StateFold *fold, const char *batch, int32_t plants)
 {
-    int32_t at = find_plant(fold->farm, batch);
+    int32_t at = cell_row_of(fold->farm, TABLE_plants, batch);
     if (at < 0) {
         return;
     }
@@ -115,7 +86,7 @@ static const char *trays_of(const StateFold *fold, const PlanPlant *row)
 
 static void add_trays(StateFold *fold, const Plant *sown)
 {
-    int32_t at = find_plant(fold->farm, sown->id);
+    int32_t at = cell_row_of(fold->farm, TABLE_plants, sown->id);
     if (at < 0) {
         plant_fold_add(fold, sown);
     } else {
@@ -176,7 +147,7 @@ static void sow(StateFold *fold, const Tolds *tolds, const Told *told,
                 const Steps *steps)
 {
     const char *name = NULL;
-    int32_t way = find_way(fold->farm, told->way);
+    int32_t way = cell_row_of(fold->farm, TABLE_ways, told->way);
     int32_t wanted = wanted_of(fold, steps, index_of(tolds, told), &name, &way);
     if (way < 0) {
         fold_doubt(fold, told,
@@ -205,14 +176,14 @@ static void sow(StateFold *fold, const Tolds *tolds, const Told *told,
 static int32_t find_trays(const StateFold *fold, const Told *told)
 {
     const Farm *farm = fold->farm;
-    int32_t at = find_plant(farm, told->batch);
+    int32_t at = cell_row_of(farm, TABLE_plants, told->batch);
     if (at >= 0) {
         return at;
     }
     for (int32_t i = 0; i < fold->opening->plan_plants_count; i++) {
         const PlanPlant *row = &fold->opening->plan_plants[i];
         if (strcmp(row->id, told->batch) == 0) {
-            return find_plant(farm, trays_of(fold, row));
+            return cell_row_of(farm, TABLE_plants, trays_of(fold, row));
         }
     }
     for (int32_t i = farm->plants_count - 1; i >= 0; i--) {
@@ -246,7 +217,7 @@ static void stand(StateFold *fold, const Told *told, const PlanPlant *row,
                   int32_t plants)
 {
     Plant plant = entries_planned_plant(row, told->happened_on);
-    int32_t bed = find_bed(fold->farm, told->place);
+    int32_t bed = cell_row_of(fold->farm, TABLE_beds, told->place);
     if (bed >= 0) {
         plant.bed = bed;
         plant.place = told->edge ? PLACE_EDGE : row->place;
@@ -262,9 +233,9 @@ static void stand(StateFold *fold, const Told *told, const PlanPlant *row,
 static void stand_unplanned(StateFold *fold, const Told *told)
 {
     const Farm *farm = fold->farm;
-    int32_t bed = find_bed(farm, told->place);
-    int32_t trays = find_plant(farm, told->batch);
-    int32_t way = find_way(farm, told->way);
+    int32_t bed = cell_row_of(farm, TABLE_beds, told->place);
+    int32_t trays = cell_row_of(farm, TABLE_plants, told->batch);
+    int32_t way = cell_row_of(farm, TABLE_ways, told->way);
     way = way < 0 && trays >= 0 ? farm->plants[trays].way : way;
     if (bed < 0 || way < 0) {
         fold_doubt(fold, told, "%s: its bed or its way is not told",
@@ -361,7 +332,7 @@ static void clear(StateFold *fold, const Told *told)
 void plant_fold_told(StateFold *fold, const Tolds *tolds, const Told *told,
                      const Steps *steps)
 {
-    int32_t bed = find_bed(fold->farm, told->place);
+    int32_t bed = cell_row_of(fold->farm, TABLE_beds, told->place);
     switch (told->kind) {
     case TOLD_SOWN:
         if (bed >= 0) {
@@ -413,8 +384,9 @@ void plant_fold_planned(StateFold *fold, const Step *step)
         plant_fold_add(fold, &plant);
     } else {
         bool is_old = row->standing >= 0 && !seedlings_feed(opening, row);
-        int32_t at = find_plant(
-            fold->farm, is_old ? opening->plants[row->standing].id : row->id);
+        int32_t at =
+            cell_row_of(fold->farm, TABLE_plants,
+                        is_old ? opening->plants[row->standing].id : row->id);
         if (at >= 0) {
             remove_plant(fold->farm, at);
         }
@@ -472,7 +444,7 @@ static PlanPlant follow_row(StateFold *fold, const Steps *steps, int32_t index,
         row.sow_on = sown->told_day;
     }
     if (is_set(steps, index)) {
-        row.standing = find_plant(fold->farm, row.id);
+        row.standing = cell_row_of(fold->farm, TABLE_plants, row.id);
         if (row.standing >= 0 && step->is_told) {
             const Plant *plant = &fold->farm->plants[row.standing];
             shift(&row, plant->set_on);
@@ -484,15 +456,16 @@ static PlanPlant follow_row(StateFold *fold, const Steps *steps, int32_t index,
         return row;
     }
     if (row.standing >= 0 && !is_fed) {
-        row.standing = find_plant(fold->farm, opening->plants[row.standing].id);
+        row.standing = cell_row_of(fold->farm, TABLE_plants,
+                                   opening->plants[row.standing].id);
         return row;
     }
     int32_t week = week_of(fold->state->day);
     if (row.set_on < week) {
         shift(&row, week); /* undone: due now */
     }
-    row.standing =
-        find_plant(fold->farm, trays_of(fold, &opening->plan_plants[index]));
+    row.standing = cell_row_of(fold->farm, TABLE_plants,
+                               trays_of(fold, &opening->plan_plants[index]));
     if (row.standing >= 0) {
         share_trays(&fold->farm->plants[row.standing], &left[row.standing],
                     &row);

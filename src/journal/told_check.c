@@ -84,16 +84,6 @@ static int32_t rows_of(const Farm *farm, int table)
     return count;
 }
 
-static int32_t find_in(const Farm *farm, int table, const char *id)
-{
-    for (int32_t i = 0; i < rows_of(farm, table); i++) {
-        if (strcmp(cell_row_id(farm, table, i), id) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
-
 /* ERR_INPUT with the nearest id of those tables, unless id is in one. */
 static Err check_id(const Farm *farm, uint64_t tables, const char *field,
                     const char *id)
@@ -105,7 +95,7 @@ static Err check_id(const Farm *farm, uint64_t tables, const char *field,
         if (!(tables >> t & 1)) {
             continue;
         }
-        if (find_in(farm, t, id) >= 0) {
+        if (cell_row_of(farm, t, id) >= 0) {
             return ERR_NONE;
         }
         first = first ? first : FARM_TABLES[t].name;
@@ -138,7 +128,8 @@ static Err check_places(const Farm *farm, const Told *told)
                         "to_place=%.40s: expected another tank than place",
                         told->to_place);
     }
-    int32_t bed = *told->place ? find_in(farm, TABLE_beds, told->place) : -1;
+    int32_t bed =
+        *told->place ? cell_row_of(farm, TABLE_beds, told->place) : -1;
     int64_t most = bed >= 0 ? farm->beds[bed].sections : 0;
     int64_t last =
         told->section + (told->sections > 0 ? told->sections - 1 : 0);

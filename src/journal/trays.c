@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "farm/cell.h"
 #include "journal/entry.h"
 
 /* Plants that the rows of the plan set from these trays want of them. */
@@ -19,12 +20,8 @@ static int32_t wanted_of(const Farm *farm, int32_t trays)
 
 static const PlanPlant *opening_row(const Farm *opening, const char *id)
 {
-    for (int32_t i = 0; i < opening->plan_plants_count; i++) {
-        if (strcmp(opening->plan_plants[i].id, id) == 0) {
-            return &opening->plan_plants[i];
-        }
-    }
-    return NULL;
+    int32_t row = cell_row_of(opening, TABLE_plan_plants, id);
+    return row >= 0 ? &opening->plan_plants[row] : NULL;
 }
 
 static bool is_of_plan(const Farm *opening, const Farm *farm, int32_t trays,

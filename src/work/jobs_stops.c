@@ -4,17 +4,8 @@
 
 #include "base/tongue.h"
 
+#include "farm/cell.h"
 #include "work/jobs_parts.h"
-
-static int32_t bed_row(const Farm *farm, const char *id)
-{
-    for (int32_t i = 0; i < farm->beds_count; i++) {
-        if (strcmp(farm->beds[i].id, id) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
 
 /* The loop of a tank; "tanks" where it has none or the farm has but one. */
 static const char *tank_stop(const Farm *farm, const char *id)
@@ -83,7 +74,7 @@ static const char *stop_of(const Jobs *jobs, const Job *job)
     case JOB_KIND_COUNT:
         break;
     }
-    int32_t bed = place ? bed_row(jobs->farm, place) : -1;
+    int32_t bed = place ? cell_row_of(jobs->farm, TABLE_beds, place) : -1;
     return bed >= 0 ? jobs_tunnel_id(jobs, bed) : task_stop(job->skill);
 }
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "farm/cell.h"
 #include "farm/ids.h"
 #include "farm/keeping.h"
 #include "journal/entry.h"
@@ -47,30 +48,15 @@ static const char *const NO_TEXT = "";
 /* ---- What was picked -----------------------------------------------------
  */
 
-static int32_t way_row(const Farm *farm, const char *id)
-{
-    for (int32_t w = 0; *id && w < farm->ways_count; w++) {
-        if (strcmp(farm->ways[w].id, id) == 0) {
-            return w;
-        }
-    }
-    return -1;
-}
-
 /* The way of a batch that stands or is planned; -1: the farm knows none. */
 static int32_t way_of_batch(const Farm *farm, const char *batch)
 {
-    for (int32_t i = 0; *batch && i < farm->plants_count; i++) {
-        if (strcmp(farm->plants[i].id, batch) == 0) {
-            return farm->plants[i].way;
-        }
+    int32_t row = cell_row_of(farm, TABLE_plants, batch);
+    if (row >= 0) {
+        return farm->plants[row].way;
     }
-    for (int32_t i = 0; *batch && i < farm->plan_plants_count; i++) {
-        if (strcmp(farm->plan_plants[i].id, batch) == 0) {
-            return farm->plan_plants[i].way;
-        }
-    }
-    return -1;
+    row = cell_row_of(farm, TABLE_plan_plants, batch);
+    return row >= 0 ? farm->plan_plants[row].way : -1;
 }
 
 /* A quantity in units that weigh so much each; NAN where only its number is
@@ -98,7 +84,7 @@ static const char *id_of(const Work *work, const Told *told, int32_t way)
 
 static void add_pick(Work *work, const Told *told)
 {
-    int32_t way = way_row(work->farm, told->way);
+    int32_t way = cell_row_of(work->farm, TABLE_ways, told->way);
     way = way >= 0 ? way : way_of_batch(work->farm, told->batch);
     if (way < 0) {
         return; /* a doubt of the journal's own */
@@ -212,20 +198,10 @@ static double product_units(const Work *work, const Told *told, int32_t product)
     return unit_g > 0.0 ? units_of(told, unit_g) : NAN;
 }
 
-static int32_t product_row(const Farm *farm, const char *id)
-{
-    for (int32_t p = 0; p < farm->products_count; p++) {
-        if (strcmp(farm->products[p].id, id) == 0) {
-            return p;
-        }
-    }
-    return -1;
-}
-
 static void add_delivery(Work *work, const Told *told)
 {
     const Farm *farm = work->farm;
-    int32_t product = product_row(farm, told->product);
+    int32_t product = cell_row_of(farm, TABLE_products, told->product);
     double units = product >= 0 ? product_units(work, told, product) : NAN;
     int32_t named = *told->lot ? id_index_find(&work->ids, told->lot) : -1;
     if (isnan(units)) {
@@ -317,25 +293,12 @@ double lots_left(const Lots *lots, int32_t way, bool is_past)
 
 /* ---- One step back ------------------------------------------------------- */
 
-static int32_t bed_row(const Farm *farm, const char *id)
-{
-    for (int32_t b = 0; b < farm->beds_count; b++) {
-        if (strcmp(farm->beds[b].id, id) == 0) {
-            return b;
-        }
-    }
-    return -1;
-}
-
 /* The sowing's name of the batch, as jobs and entries have it. */
 static const char *sowing_of(const Farm *farm, const char *batch, Arena *arena)
 {
-    for (int32_t i = 0; i < farm->plan_plants_count; i++) {
-        if (strcmp(farm->plan_plants[i].id, batch) == 0) {
-            return entries_sowing(farm, &farm->plan_plants[i], arena);
-        }
-    }
-    return batch;
+    int32_t row = cell_row_of(farm, TABLE_plan_plants, batch);
+    return row >= 0 ? entries_sowing(farm, &farm->plan_plants[row], arena)
+                    : batch;
 }
 
 static bool is_sowing_of(const Told *told, const Lot *lot, const char *sowing)
@@ -364,7 +327,7 @@ void lots_trace(const LotsAsk *ask, Arena *arena, Lot *lot)
             lot->seed_from = told->supplier;
         }
     }
-    int32_t bed = bed_row(ask->farm, lot->place);
+    int32_t bed = cell_row_of(ask->farm, TABLE_beds, lot->place);
     if (bed >= 0) {
         Hold hold = hold_of_bed(ask->farm, bed, facts, lot->picked_on, arena);
         lot->hold = hold.why ? hold_text(&hold, arena) : NULL;

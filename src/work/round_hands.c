@@ -6,6 +6,7 @@
 
 #include "base/date.h"
 #include "base/tongue.h"
+#include "farm/cell.h"
 #include "work/hold.h"
 
 /* A number told outside these shares of what was reckoned is asked about once;
@@ -168,20 +169,11 @@ static Told allowed(const Told *told)
     return fact;
 }
 
-static int32_t bed_row(const Farm *farm, const char *id)
-{
-    for (int32_t b = 0; b < farm->beds_count; b++) {
-        if (strcmp(farm->beds[b].id, id) == 0) {
-            return b;
-        }
-    }
-    return -1;
-}
-
 /* Why a bed must not be picked today; NULL: it may be. */
 static const char *held(const RoundWork *work, const Job *job, const char *bed)
 {
-    int32_t row = job->kind == JOB_PICK ? bed_row(work->farm, bed) : -1;
+    int32_t row =
+        job->kind == JOB_PICK ? cell_row_of(work->farm, TABLE_beds, bed) : -1;
     if (row < 0) {
         return NULL;
     }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/tongue.h"
+#include "farm/cell.h"
 #include "sim/hangs.h"
 #include "work/round_parts.h"
 
@@ -69,31 +70,13 @@ typedef struct Wrongs {
     int32_t count;
 } Wrongs;
 
-static bool is_tank(const Farm *farm, const char *id)
-{
-    for (int32_t k = 0; k < farm->tanks_count; k++) {
-        if (strcmp(farm->tanks[k].id, id) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool is_bed(const Farm *farm, const char *id)
-{
-    for (int32_t b = 0; b < farm->beds_count; b++) {
-        if (strcmp(farm->beds[b].id, id) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static const char *name_of(const RoundWork *work, const char *id)
 {
-    return is_tank(work->farm, id)  ? arena_say(work->arena, "tank %s", id)
-           : is_bed(work->farm, id) ? arena_say(work->arena, "bed %s", id)
-                                    : id;
+    return cell_row_of(work->farm, TABLE_tanks, id) >= 0
+               ? arena_say(work->arena, "tank %s", id)
+           : cell_row_of(work->farm, TABLE_beds, id) >= 0
+               ? arena_say(work->arena, "bed %s", id)
+               : id;
 }
 
 /* A place is told once, with all that is wrong there. */
@@ -112,12 +95,13 @@ static void add_wrong(RoundWork *work, Wrongs *wrongs, const char *place,
             return;
         }
     }
-    wrongs->items[wrongs->count++] = (Wrong){
-        .place = place,
-        .name = name_of(work, place),
-        .is_worded = is_tank(work->farm, place) || is_bed(work->farm, place),
-        .text = text,
-        .hangs_on_pump = hangs_on_pump};
+    wrongs->items[wrongs->count++] =
+        (Wrong){.place = place,
+                .name = name_of(work, place),
+                .is_worded = cell_row_of(work->farm, TABLE_tanks, place) >= 0 ||
+                             cell_row_of(work->farm, TABLE_beds, place) >= 0,
+                .text = text,
+                .hangs_on_pump = hangs_on_pump};
 }
 
 static void add_cold_tanks(RoundWork *work, Wrongs *wrongs)
