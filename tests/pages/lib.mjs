@@ -81,7 +81,9 @@ export async function openBrowser() {
   browser = await chromium.launch({
     executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
     args: ['--no-sandbox', '--disable-background-networking', '--disable-component-update',
-      '--disable-sync', '--disable-dev-shm-usage'],
+      '--disable-sync', '--disable-dev-shm-usage',
+      // A microphone that beeps.
+      '--use-fake-device-for-media-stream', '--use-fake-ui-for-media-stream'],
   });
 }
 export async function closeAll() {

@@ -122,6 +122,30 @@ export default {
     await page.context().close();
   },
 
+  async a_spoken_note_is_kept_and_can_be_heard_again() {
+    const url = await server();
+    const { page, complaints } = await person();
+    await goTo(page, url, 'round');
+    await page.locator('.other').first().click();
+    await page.getByRole('button', { name: 'Voice', exact: true }).click();
+    await page.getByRole('button', { name: 'Speak now' }).click();
+    await page.waitForTimeout(900);
+    await page.getByRole('button', { name: 'That was it' }).click();
+    const [seen] = await untilTold(url, (e) => e.kind === 'seen' && e.blob !== undefined && e.text === 'Voice', 'the note');
+    const again = await fetch(`${url}/api/blob?sha256=${seen.blob}`);
+    assert.match(again.headers.get('content-type'), /^audio\//);
+    assert.ok((await again.arrayBuffer()).byteLength > 500);
+    const played = await page.evaluate((from) => new Promise((resolve) => {
+      const audio = new Audio(from);
+      audio.onplaying = () => resolve(true);
+      audio.onerror = () => resolve(false);
+      void audio.play();
+    }), `/api/blob?sha256=${seen.blob}`);
+    assert.ok(played);
+    assert.deepEqual(complaints, []);
+    await page.context().close();
+  },
+
   async can_i_take_this_order_is_answered_with_what_gives_way() {
     const url = await server();
     const { page, complaints } = await person(DESK);
