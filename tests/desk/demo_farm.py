@@ -9,6 +9,10 @@ import tempfile
 import unittest
 
 LEAT = sys.argv[1]
+# What searches for plans: where the program under test is built with
+# sanitizers, the one that people run, which is many times faster. The search
+# itself is tried with sanitizers in tests/plan and tests/demo.
+PLANNER = os.environ.get("LEAT_PLANNER", LEAT)
 ROOT = sys.argv[2]
 DEMO = os.path.join(ROOT, "demo", "withy-reach")
 DAY = ("--today", "2027-03-01")
@@ -39,7 +43,8 @@ SMALL_PLAN = {
 
 
 def run(*words, text=None, before=(), **more):
-    return subprocess.run([*before, LEAT, *words], capture_output=True,
+    leat = PLANNER if words[0] == "plan" and "--moves" in words else LEAT
+    return subprocess.run([*before, leat, *words], capture_output=True,
                           text=True, timeout=240, input=text, **more)
 
 

@@ -12,7 +12,7 @@ import sys
 import time
 import unittest
 
-from demo_farm import DEMO, LEAT, DemoFarm, run
+from demo_farm import DEMO, PLANNER, DemoFarm, run
 
 QUICK = ("--no-ceiling", "--moves", "40000")
 
@@ -43,7 +43,7 @@ class Plan(DemoFarm):
     def test_of_four_who_accept_at_once_one_does_and_three_are_told(self):
         farm = os.path.join(self.top, "four")
         shutil.copytree(DEMO, farm)
-        runs = [subprocess.Popen([LEAT, "plan", farm, *QUICK, "--accept",
+        runs = [subprocess.Popen([PLANNER, "plan", farm, *QUICK, "--accept",
                                   "--json"], stdout=subprocess.PIPE,
                                  stderr=subprocess.PIPE, text=True)
                 for _ in range(4)]
@@ -134,7 +134,7 @@ class Plan(DemoFarm):
     def test_an_interrupt_gives_the_best_so_far_and_changes_nothing(self):
         before = files_of(self.farm)
         child = subprocess.Popen(
-            [LEAT, "plan", self.farm, "--accept", "--moves", "900000000"],
+            [PLANNER, "plan", self.farm, "--accept", "--moves", "900000000"],
             stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         time.sleep(3)
         child.send_signal(signal.SIGINT)
