@@ -24,7 +24,11 @@ HOME = ROOT / "data" / "tongues"
 # one and of several.
 MARKS = {"card_say": [(2,)], "card_row": [(2,)], "sum_caution": [(1,)],
          "say": [(1,)], "say_n": [(2, 3)], "arena_say": [(1,)], "SAY": [(0,)],
-         "SAY_N": [(0, 1)]}
+         "SAY_N": [(0, 1)],
+         # base/working.h; the last is work/water_working.c's.
+         "working_says": [(1,), (2,)], "working_note": [(1,)],
+         "working_figure": [(2,)], "working_value": [(2,)],
+         "working_date": [(2,)], "says": [(1,), (2,)]}
 
 # Names of the book: file, figures.
 DATA = [("ways.csv", {"name"}), ("tasks.csv", {"name"})]

@@ -362,6 +362,22 @@ static const Command COMMANDS[] = {
         .examples = LINES("leat water farm", "leat water farm tank=A --json"),
     },
     {
+        .name = "working", .run = cmd_working,
+        .purpose = "tell how a figure was made: equation, inputs, sources",
+        .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
+        .takes.facts = SPECS(
+            {"of", "tank", "what it is of: farm, tank, in-tank, fish, bed, "
+             "batch, order, offer, water, tunnel", true},
+            {"id", "A", "which; without: all", false},
+            {"figure", "feed_g", "its name in --json; without: all", false}),
+        .takes.options = SPECS(
+            {"today", "2027-04-07", "as if it were that day", false},
+            {"full", NULL, "all, each with its working (with --json)", false},
+            {"json", NULL, "print it as JSON", false}),
+        .examples = LINES("leat working farm of=tank id=A",
+                          "leat working farm of=tank id=A figure=feed_g"),
+    },
+    {
         .name = "jobs", .run = cmd_jobs,
         .purpose = "tell the jobs of a day or week in walking order, and loads",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),

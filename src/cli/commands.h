@@ -75,6 +75,7 @@ CommandRun cmd_tables;
 CommandRun cmd_vent;
 CommandRun cmd_version;
 CommandRun cmd_water;
+CommandRun cmd_working;
 CommandRun cmd_work;
 
 #endif

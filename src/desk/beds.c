@@ -39,6 +39,7 @@ Err beds_answer(const BedsQuestion *question, Arena *arena, BedsAnswer *out)
 {
     BedsAnswer answer;
     TRY(today_open(question->dir, question->today, arena, &answer.today));
+    answer.today.workings = question->workings;
     const Today *today = &answer.today;
     Foresight foresight;
     TRY(today_foresee(today, AHEAD_WEEKS, NAN, &foresight));
@@ -54,7 +55,8 @@ Err beds_answer(const BedsQuestion *question, Arena *arena, BedsAnswer *out)
                    .week_count = week_count,
                    .facts = tolds.items,
                    .fact_count = tolds.count,
-                   .day = today->day};
+                   .day = today->day,
+                   .workings = question->workings};
     beds_make(&ask, arena, &answer.beds);
     TRY(find_only(question, &answer));
     *out = answer;

@@ -9,8 +9,9 @@ enum { BEDS_ALL = -1 };
 
 typedef struct BedsQuestion {
     const char *dir;
-    int32_t today;   /* DATE_ALWAYS: by the clock */
-    const char *bed; /* id; NULL: all */
+    int32_t today;      /* DATE_ALWAYS: by the clock */
+    const char *bed;    /* id; NULL: all */
+    Workings *workings; /* how its figures are made; NULL: not asked for */
 } BedsQuestion;
 
 typedef struct BedsAnswer {

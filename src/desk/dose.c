@@ -5,9 +5,12 @@
 #include <string.h>
 
 #include "base/tongue.h"
+#include "desk/dose_working.h"
 #include "nature/water/base.h"
 #include "nature/water/topup.h"
 #include "sums/table.h"
+
+enum { DAY_S = 86400 };
 
 static const double STEP_PH = 0.2;
 static const double FRY_G = 1.0;
@@ -204,6 +207,8 @@ static void find_days(const Work *work, const Bases *bases)
             break;
         }
         add_cautions(work, sum);
+        dose_working_day(plan, plan->day_count, bases->are[yesterday], sum,
+                         (int32_t)(work->reading->judge.ask.at / DAY_S));
         now = plan->days[plan->day_count++];
     }
     if (plan->day_count == 0 && plan->stopped) {
@@ -366,6 +371,7 @@ static void find_salt(const Work *work, const Book *book, const Wanted *wanted)
         plan->salts[plan->salt_count++] =
             (DoseSalt){row->id,   wanted->element, wanted->rise_mg_l,
                        product_g, portions,        product_g / portions};
+        dose_working_salt(plan, &plan->salts[plan->salt_count - 1], share);
     }
     if (plan->salt_count == before) {
         tell(work, arena_say(work->arena,
@@ -405,7 +411,8 @@ Err dose_answer(const DoseQuestion *question, Arena *arena, DosePlan *out)
                      .volume_m3 = reading->volume_m3,
                      .ph = NAN,
                      .target_ph = NAN,
-                     .yours_g = NAN};
+                     .yours_g = NAN,
+                     .workings = {.arena = arena}};
     Work work = {question, reading, reading->judge.ask.farm, arena, &plan};
     find_base(&work);
     find_salts(&work, reading->judge.ask.book);

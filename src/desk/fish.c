@@ -93,12 +93,14 @@ Err fish_answer(const FishQuestion *question, Arena *arena, FishAnswer *out)
 {
     FishAnswer answer;
     TRY(today_open(question->dir, question->today, arena, &answer.today));
+    answer.today.workings = question->workings;
     const Today *today = &answer.today;
     const Farm *farm = today->farm;
     FishDayAsk ask = {.farm = farm,
                       .opening = today->opening,
                       .foresight = &answer.foresight,
-                      .day = today->day};
+                      .day = today->day,
+                      .workings = question->workings};
     TRY(find_tanks(question, today, &ask, &answer.only));
     TRY(foresee(today, question->sale_g, &answer.foresight));
     JobOutlook outlook;

@@ -7,11 +7,12 @@
 
 typedef struct FishQuestion {
     const char *dir;
-    int32_t today;    /* DATE_ALWAYS: by the clock */
-    const char *tank; /* one tank; NULL: all */
-    double sale_g;    /* NAN: the lightest that is sold */
-    double cut_g;     /* a grading of that tank, those heavier go; NAN */
-    const char *to;   /* to this tank; NULL: where there is room */
+    int32_t today;      /* DATE_ALWAYS: by the clock */
+    const char *tank;   /* one tank; NULL: all */
+    double sale_g;      /* NAN: the lightest that is sold */
+    double cut_g;       /* a grading of that tank, those heavier go; NAN */
+    const char *to;     /* to this tank; NULL: where there is room */
+    Workings *workings; /* how its figures are made; NULL: not asked for */
 } FishQuestion;
 
 typedef struct FishAnswer {

@@ -27,7 +27,8 @@ static Err make_week(const FarmToday *today, const char *dir, int32_t week,
     JobOutlook outlook;
     tell(answer, plan_age_notice(today->opening, typical.book, dir, arena));
     TRY(outlook_make(&asked, arena, &outlook));
-    JobsAsk ask = {farm, typical.book, &outlook, week};
+    JobsAsk ask = {
+        .farm = farm, .book = typical.book, .outlook = &outlook, .week = week};
     TRY(jobs_of_week(&ask, arena, &answer->week));
     answer->loads = loads_of_week(farm, &answer->week, arena);
     answer->news =

@@ -56,7 +56,8 @@ Err orders_answer(const OrdersQuestion *question, Arena *arena,
                      .offer_week = count > 1 ? 1 : 0,
                      .share_weeks = SHARE_WEEKS,
                      .product = answer.product,
-                     .have = question->have};
+                     .have = question->have,
+                     .workings = question->workings};
     TRY(today_told(&answer.today, ask.first_week - JOBS_DAYS,
                    ask.first_week - 1, UINT64_C(1) << TOLD_DELIVERED,
                    &ask.delivered));

@@ -12,6 +12,7 @@ typedef struct OrdersQuestion {
     int32_t today;       /* DATE_ALWAYS: by the clock */
     int weeks;           /* 1..ORDERS_WEEKS_MOST */
     const char *product; /* of which there is less than ordered; NULL */
+    Workings *workings;  /* how its figures are made; NULL: not asked for */
     double have;         /* so many units this week; NAN: as foreseen */
 } OrdersQuestion;
 

@@ -108,7 +108,9 @@ Err today_foresee(const Today *today, int weeks, double sale_g, Foresight *out)
                         .first_week = week_of(today->day),
                         .weeks = weeks,
                         .sale_g = sale_g,
-                        .way = FORESIGHT_ALL};
+                        .way = FORESIGHT_ALL,
+                        .today = today->day,
+                        .workings = today->workings};
     return foresight_make(&ask, today->arena, out);
 }
 
@@ -132,8 +134,12 @@ Err today_jobs(const Today *today, int32_t week, int weeks,
     OutlookAsk asked = {today->farm, today->book, &today->outlook, week};
     TRY(outlook_make_weeks(&asked, weeks, today->arena, out_outlooks));
     for (int w = 0; w < weeks; w++) {
-        JobsAsk ask = {today->farm, today->book, &out_outlooks[w],
-                       week + w * JOBS_DAYS};
+        JobsAsk ask = {.farm = today->farm,
+                       .book = today->book,
+                       .outlook = &out_outlooks[w],
+                       .week = week + w * JOBS_DAYS,
+                       .day = today->day,
+                       .workings = today->workings};
         TRY(jobs_of_week(&ask, today->arena, &out[w]));
     }
     return ERR_NONE;

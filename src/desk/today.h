@@ -23,6 +23,7 @@ typedef struct Today {
     bool is_planned;   /* a plan is accepted that holds the day's week */
     const char *notices[TODAY_NOTICES_MAX];
     int notice_count;
+    Workings *workings; /* that are asked for along with the rest; NULL */
 } Today;
 
 /* today: DATE_ALWAYS by the clock. ERR_INPUT for a farm with faults. */

@@ -50,7 +50,8 @@ Err water_answer(const WaterQuestion *question, Arena *arena, WaterAnswer *out)
                        .loop_degc = loop_degc,
                        .at = moment.at,
                        .facts = tolds.items,
-                       .fact_count = tolds.count};
+                       .fact_count = tolds.count,
+                       .workings = question->workings};
     water_day_make(&ask, arena, &answer.water);
     *out = answer;
     return ERR_NONE;

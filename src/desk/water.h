@@ -7,9 +7,10 @@
 
 typedef struct WaterQuestion {
     const char *dir;
-    int32_t today;    /* DATE_ALWAYS: by the clock */
-    const char *at;   /* see desk/moment.h; NULL: now */
-    const char *tank; /* one tank; NULL: all places */
+    int32_t today;      /* DATE_ALWAYS: by the clock */
+    const char *at;     /* see desk/moment.h; NULL: now */
+    const char *tank;   /* one tank; NULL: all places */
+    Workings *workings; /* how its figures are made; NULL: not asked for */
 } WaterQuestion;
 
 typedef struct WaterAnswer {

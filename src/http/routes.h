@@ -90,7 +90,7 @@ Reply route_reply(const Route *route, const Request *request, Arena *arena);
     R(round) R(tables) R(table) R(put_table) R(vent) R(login)       \
     R(logout) R(me) R(post_me) R(people) R(journal) R(post_journal) R(settle) \
     R(blob) R(post_blob) R(work) R(post_work) R(delete_work) R(accept) \
-    R(beds) R(bed) R(fish) R(orders) R(lots) R(sheets) R(print) R(water)
+    R(beds) R(bed) R(fish) R(orders) R(lots) R(sheets) R(print) R(water) R(working)
 /* clang-format on */
 #define ROUTE_PROTOTYPES(name)                                                 \
     RouteDecode api_##name##_decode;                                           \

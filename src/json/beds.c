@@ -31,6 +31,10 @@ static json_t *batch_json(const Farm *farm, const BedBatch *batch)
     json_put(object, "pick_late", page_day(batch->pick_late));
     json_put(object, "last_pick_on", page_day(batch->last_pick_on));
     json_put(object, "clear_on", page_day(batch->clear_on));
+    json_put(object, "age_degc_d", page_number(batch->age_degc_d));
+    json_put(object, "units_low", page_number(batch->units.low));
+    json_put(object, "units", page_number(batch->units.value));
+    json_put(object, "units_high", page_number(batch->units.high));
     json_put(object, "trouble", json_string(batch->trouble));
     return object;
 }

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "json/text.h"
+#include "json/working.h"
 
 static json_t *real_or_null(double value)
 {
@@ -75,5 +76,7 @@ const char *dose_to_json(const DosePlan *plan, Arena *arena)
     json_object_set_new(object, "salts", salts);
     json_object_set_new(object, "notices",
                         texts_json(plan->notices, plan->notice_count));
+    json_object_set_new(object, "workings",
+                        workings_json(&plan->workings, arena));
     return json_text_take(object, arena);
 }

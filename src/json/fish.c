@@ -112,6 +112,7 @@ static json_t *tank_json(const FishJson *page, const FishTank *tank)
     json_put(object, "volume_m3", json_real(row->volume_m3));
     json_put(object, "count", json_real(round(tank->count)));
     json_put(object, "kg", json_real(tank->kg));
+    json_put(object, "mean_g", page_number(tank->mean_g));
     json_put(object, "density_kg_m3", json_real(tank->density_kg_m3));
     json_put(object, "ceiling_kg_m3", json_real(tank->ceiling_kg_m3));
     json_put(object, "crowded_on", page_day(tank->crowded_on));

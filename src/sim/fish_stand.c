@@ -8,6 +8,7 @@
 #include "base/date.h"
 #include "sim/carries.h"
 #include "sim/fish_case.h"
+#include "sim/fish_working.h"
 
 enum { WEEK_D = 7, PLAN_LANES_LEAST = 4 };
 
@@ -34,6 +35,7 @@ typedef struct Batch {
     MovedFish *parts;
     int part_count;
     double *squares; /* by week */
+    Working *over;   /* how many are over the weight of sale; NULL */
 } Batch;
 
 /* ---- Its own growth -------------------------------------------------------
@@ -253,7 +255,11 @@ static void tell_part(Stand *s, Batch *batch, const MovedFish *part, int week)
     }
     batch->told.count[week] += fish_slices_count(&slices);
     batch->told.kg[week] += fish_slices_kg(&slices);
-    batch->told.over_count[week] += fish_slices_over(&slices, s->is->sale_g);
+    double over = fish_slices_over(&slices, s->is->sale_g);
+    batch->told.over_count[week] += over;
+    if (week == 0) {
+        fish_working_over(batch->over, fish_slices_count(&slices), over);
+    }
 }
 
 static double spread(double count, double kg, double squares)
@@ -282,6 +288,7 @@ static void tell_batch(Stand *s, Batch *batch)
     told->in_tanks =
         ARENA_ARRAY(s->arena, FishStandShare, s->is->farm->tanks_count);
     make_parts(s, batch);
+    batch->over = fish_working_begin_over(s->is, told);
     for (int week = told->start_week; week <= s->is->weeks; week++) {
         for (int p = 0; p < batch->part_count; p++) {
             move_part(s, batch, &batch->parts[p], week);
@@ -296,6 +303,8 @@ static void tell_batch(Stand *s, Batch *batch)
     for (int tank = 0; tank < s->is->farm->tanks_count; tank++) {
         close_share(s, &told->in_tanks[tank]);
     }
+    working_is(batch->over, told->over_count[0], "fish");
+    fish_working_ready(s->is, told);
     s->out->batches[s->out->batch_count++] = *told;
 }
 

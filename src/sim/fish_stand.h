@@ -9,6 +9,7 @@
 #ifndef LEAT_SIM_FISH_STAND_H
 #define LEAT_SIM_FISH_STAND_H
 
+#include "base/working.h"
 #include "farm/book.h"
 #include "farm/records.h"
 #include "sim/fish_year.h"
@@ -20,7 +21,8 @@ typedef struct FishStandCase {
     int weeks;                      /* at least 1 */
     const double *const *tank_degc; /* Borrowed: by row of farm->tanks,
                                        FISH_YEAR_DAYS daily means each */
-    double sale_g; /* weight from which a fish is told as ready */
+    double sale_g;      /* weight from which a fish is told as ready */
+    Workings *workings; /* Borrowed; NULL for none */
 } FishStandCase;
 
 /* Low, middle and high of a batch's mean weight. */

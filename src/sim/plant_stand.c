@@ -9,6 +9,7 @@
 #include "base/date.h"
 #include "farm/seedlings.h"
 #include "sim/plant_planned.h"
+#include "sim/plant_working.h"
 #include "sim/plant_years.h"
 
 enum { WEEK_D = 7, MONTHS = 12, MONTH_MIDDLE = 15 };
@@ -156,6 +157,9 @@ static void tell_units(Stand *s, Batch *batch, int week, double units)
     told->pick.low[week] = units - off[0];
     told->pick.value[week] = units;
     told->pick.high[week] = units + off[1];
+    told->units.value += told->pick.value[week];
+    told->units.low += told->pick.low[week];
+    told->units.high += told->pick.high[week];
     int at = told->way * s->is->weeks + week;
     s->out->ways[told->way].value[week] += units;
     for (int end = 0; end < 2; end++) {
@@ -200,6 +204,13 @@ static void add(Stand *s, Batch *batch)
     told->pick.high = ARENA_ARRAY(s->arena, double, weeks);
     told->want_kg = ARENA_ARRAY(s->arena, double, weeks);
     tell_weeks(s, batch);
+    told->age_degc_d = plant_year_growth_degc_d(
+        batch->year, batch->grown.start_day, s->is->today);
+    PlantWorking working = {.stand = s->is,
+                            .told = told,
+                            .year = batch->year,
+                            .grown = &batch->grown};
+    plant_working_tell(&working);
     s->out->batches[s->out->batch_count++] = *told;
 }
 

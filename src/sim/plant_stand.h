@@ -11,6 +11,7 @@
 #ifndef LEAT_SIM_PLANT_STAND_H
 #define LEAT_SIM_PLANT_STAND_H
 
+#include "base/working.h"
 #include "farm/book.h"
 #include "farm/records.h"
 #include "sim/bed_kinds.h"
@@ -23,6 +24,8 @@ typedef struct PlantStandCase {
     const BedKinds *kinds; /* Borrowed. */
     int32_t first_week;    /* Monday */
     int weeks;             /* at least 1 */
+    Workings *workings;    /* Borrowed; NULL for none */
+    int32_t today;         /* what age is told for where workings are made */
 } PlantStandCase;
 
 /* Low, middle and high by week; one time in ten each lower and higher. */
@@ -51,7 +54,9 @@ typedef struct PlantStandBatch {
     int32_t late_day;     /* */
     int32_t last_day;     /* last pick */
     int32_t clear_day;    /* cleared */
+    double age_degc_d;    /* growth up to today; 0 before it grows */
     PlantStandUnits pick; /* units, weeks of them */
+    Figure units;         /* of all these weeks */
     double *want_kg;      /* feed wanted in the week */
 } PlantStandBatch;
 

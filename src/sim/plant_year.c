@@ -358,6 +358,7 @@ void plant_year_batch(const PlantYear *year, int32_t set_day, int pick_weeks,
     bool is_set = year->rule.start == START_SET;
     int32_t start = is_set ? set_day : out->emerge_day;
     PlantPath path = {.year = year, .start = start, .start_doy = doy_of(start)};
+    out->start_day = start;
     run_batch(&path, pick_weeks, arena, out);
 }
 
@@ -373,8 +374,17 @@ void plant_year_standing(const PlantYear *year, int32_t set_day,
     out->end_month = 0;
     int32_t start = is_set || !is_up ? set_day : out->emerge_day;
     PlantPath path = {.year = year, .start = start, .start_doy = doy_of(start)};
+    out->start_day = start;
     path.seen = seen_day > start ? seen_day - start : 0;
     run_batch(&path, pick_weeks, arena, out);
+}
+
+double plant_year_growth_degc_d(const PlantYear *year, int32_t from,
+                                int32_t until)
+{
+    return until > from
+               ? plant_sum_of(year->growth_degc_d, doy_of(from), until - from)
+               : 0.0;
 }
 
 const char *plant_end_text(const PlantBatch *batch, Arena *arena)

@@ -63,6 +63,7 @@ typedef struct PlantBatch {
     int32_t sow_day;
     int32_t emerge_day;
     int32_t set_day;        /* sown in place: its sowing */
+    int32_t start_day;      /* growth in the bed counts from here on */
     int32_t pick_early_day; /* first pick one time in ten so early .. */
     int32_t pick_day;
     int32_t pick_late_day; /* .. and so late */
@@ -105,6 +106,11 @@ void plant_year_standing(const PlantYear *year, int32_t set_day,
 /* The first day on which a seedling sown on that day is big enough to be set
  * out, as the nursery's warmth brings it on. */
 int32_t plant_year_ready_day(const PlantYear *year, int32_t sow_day);
+
+/* Growth from one day to another in the typical year: thermal time times the
+ * light's share, degC d; 0 where there is no day between them. */
+double plant_year_growth_degc_d(const PlantYear *year, int32_t from,
+                                int32_t until);
 
 /* Standard deviation of a way's yield, as a share of the mean, that all batches
  * of a season have in common. */

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "work/beds_working.h"
 #include "work/hold.h"
 
 enum { SOON_D = 7 };
@@ -111,8 +112,11 @@ static BedBatch batch_of(const Work *work, const PlantStandBatch *from)
                       .pick_late = from->late_day,
                       .last_pick_on = from->last_day,
                       .clear_on = from->clear_day,
+                      .age_degc_d = from->age_degc_d,
+                      .units = from->units,
                       .trouble = from->trouble};
     put_sections(work, from, &batch);
+    beds_working_batch(work->ask, &batch);
     batch.stage = stage_of(&batch, from->emerge_day, day);
     bool is_new = batch.set_on >= week_of(day) && batch.set_on <= day;
     JobKind kind = batch.sow_on == batch.set_on ? JOB_SOW : JOB_SET;
@@ -369,6 +373,7 @@ void beds_make(const BedsAsk *ask, Arena *arena, Beds *out)
         find_cleaning(&work, state);
         find_told(&work, state);
         state->job = next_job(&work, ask->farm->beds[state->bed].id);
+        beds_working_bed(ask, state);
     }
     find_trays(&work, &beds);
     *out = beds;

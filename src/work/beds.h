@@ -45,6 +45,8 @@ typedef struct BedBatch {
     int32_t pick_early, pick_on, pick_late; /* first pick */
     int32_t last_pick_on;
     int32_t clear_on;
+    double age_degc_d;   /* growth so far; 0 before it grows */
+    Figure units;        /* still to be picked, with low and high */
     const char *trouble; /* "" none */
 } BedBatch;
 
@@ -79,6 +81,7 @@ typedef struct BedsAsk {
     Told *facts; /* by day, those struck out left out */
     int32_t fact_count;
     int32_t day;
+    Workings *workings; /* NULL for none */
 } BedsAsk;
 
 typedef struct Beds {

@@ -170,7 +170,10 @@ Conversion conversion_of(const Farm *farm, int32_t tank, const Told *facts,
         return made;
     }
     made.feed_kg = last.feed_kg - first.feed_kg;
-    made.gain_kg = last.kg - first.kg + last.left_kg - first.left_kg;
+    made.first_kg = first.kg;
+    made.last_kg = last.kg;
+    made.left_kg = last.left_kg - first.left_kg;
+    made.gain_kg = made.last_kg - made.first_kg + made.left_kg;
     made.fed_days = last.fed_days - first.fed_days;
     made.is_known = made.feed_kg > 0.0 && made.gain_kg > 0.0;
     made.value = made.is_known ? made.feed_kg / made.gain_kg : NAN;

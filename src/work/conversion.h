@@ -18,6 +18,9 @@ typedef struct Conversion {
     int32_t until;  /* of the last */
     double feed_kg; /* told in between */
     double gain_kg;
+    double first_kg; /* that stood there at the first and at the last .. */
+    double last_kg;
+    double left_kg;      /* .. and that left in between, less what came */
     int32_t fed_days;    /* days on which feed was told */
     const char *lacking; /* why it is not known; "" where it is */
 } Conversion;

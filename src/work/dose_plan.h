@@ -3,6 +3,8 @@
 #ifndef LEAT_WORK_DOSE_PLAN_H
 #define LEAT_WORK_DOSE_PLAN_H
 
+#include "base/working.h"
+
 enum { DOSE_DAYS_MAX = 24, DOSE_SALTS_MAX = 8, DOSE_NOTICES_MAX = 8 };
 
 typedef struct DoseDay {
@@ -42,6 +44,7 @@ typedef struct DosePlan {
     int caution_count;
     const char *notices[DOSE_NOTICES_MAX];
     int notice_count;
+    Workings workings; /* how the doses are made */
 } DosePlan;
 
 #endif

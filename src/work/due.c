@@ -29,6 +29,7 @@ static Due dated(const Order *order, int32_t week)
     bool is_due = order->from >= week && order->from < week + DAYS;
     return (Due){.days = is_due ? 1u << (order->from - week) : 0,
                  .day_count = is_due,
+                 .all_days = 1,
                  .wanted = is_due ? order->quantity : 0.0};
 }
 
@@ -42,8 +43,9 @@ static Due standing(const Farm *farm, const Order *order, int32_t week)
         }
     }
     due.day_count = count_bits(due.days);
+    due.all_days = count_bits(all);
     due.wanted =
-        due.day_count ? order->quantity * due.day_count / count_bits(all) : 0.0;
+        due.day_count ? order->quantity * due.day_count / due.all_days : 0.0;
     return due;
 }
 

@@ -9,6 +9,7 @@
 typedef struct Due {
     uint32_t days; /* bit 0 Monday: delivery days on which it is open */
     int day_count;
+    int all_days;  /* delivery days in a week without closures; 1 where dated */
     double wanted; /* units in the week; an outlet: what it takes at most */
     double kept;   /* of it by the plan; an outlet: all it takes */
 } Due;

@@ -7,6 +7,7 @@
 #include "base/date.h"
 #include "nature/fish/limits.h"
 #include "nature/fish/sizes.h"
+#include "work/fish_working.h"
 
 /* Oxygen that is enough for handling where none is told; the page says that it
  * must be measured. */
@@ -64,23 +65,35 @@ static FishPart still_to_net(const Work *work, const char *batch, int32_t tank)
 
 /* What a batch has in a tank today: Monday's after the week's moves, grown, and
  * what of those moves is still to be done undone. */
+static FishMade made_in(const Work *work, const FishStandBatch *batch,
+                        int32_t tank)
+{
+    const FishStandShare *share = &batch->in_tanks[tank];
+    FishPart net = still_to_net(work, batch->id, tank);
+    FishMade made = {.monday_count = share->count ? share->count[0] : 0.0,
+                     .monday_kg = share->count ? share->kg[0] : 0.0,
+                     .net_count = net.count,
+                     .net_kg = net.kg,
+                     .grown_frac = grown_frac(work, batch)};
+    double count = net.count + made.monday_count;
+    double kg = net.kg * made.grown_frac + made.monday_kg * made.grown_frac;
+    if (count < 0.5 || kg <= 0.0) {
+        return made;
+    }
+    double cv_frac = share->count ? share->cv_frac[0] : 0.0;
+    made.is_cv_counted = net.count > 0.0 && batch->standing >= 0 &&
+                         work->farm->fish[batch->standing].tank == tank;
+    made.part =
+        part_of(count, 1000.0 * kg / count,
+                made.is_cv_counted ? work->farm->fish[batch->standing].cv_frac
+                                   : cv_frac);
+    return made;
+}
+
 static FishPart stands_in(const Work *work, const FishStandBatch *batch,
                           int32_t tank)
 {
-    const FishStandShare *share = &batch->in_tanks[tank];
-    double grown = grown_frac(work, batch);
-    FishPart net = still_to_net(work, batch->id, tank);
-    double count = net.count + (share->count ? share->count[0] : 0.0);
-    double kg = net.kg * grown + (share->count ? share->kg[0] * grown : 0.0);
-    if (count < 0.5 || kg <= 0.0) {
-        return (FishPart){0};
-    }
-    double cv_frac = share->count ? share->cv_frac[0] : 0.0;
-    bool is_whole = net.count > 0.0 && batch->standing >= 0 &&
-                    work->farm->fish[batch->standing].tank == tank;
-    return part_of(count, 1000.0 * kg / count,
-                   is_whole ? work->farm->fish[batch->standing].cv_frac
-                            : cv_frac);
+    return made_in(work, batch, tank).part;
 }
 
 /* ---- gradings ------------------------------------------------------------
@@ -352,13 +365,17 @@ static double feed_today(const Work *work, const char *tank)
 static void add_batches(const Work *work, FishTank *tank)
 {
     for (int b = 0; b < work->stand->batch_count; b++) {
-        FishPart part = stands_in(work, &work->stand->batches[b], tank->tank);
-        if (part.count < 0.5 || tank->batch_count == FISH_BATCHES_IN_TANK) {
+        const FishStandBatch *batch = &work->stand->batches[b];
+        FishMade made = made_in(work, batch, tank->tank);
+        if (made.part.count < 0.5 ||
+            tank->batch_count == FISH_BATCHES_IN_TANK) {
             continue;
         }
         FishInTank *in = &tank->batches[tank->batch_count++];
         in->batch = b;
-        in->part = part;
+        in->part = made.part;
+        fish_working_part(work->ask, work->farm->tanks[tank->tank].id,
+                          batch->id, &made);
         tank->count += in->part.count;
         tank->kg += in->part.kg;
     }
@@ -373,6 +390,7 @@ static FishTank tank_of(const Work *work, int32_t k)
                      .is_degc_told = work->ask->is_degc_told[k],
                      .crowded_on = DATE_NEVER};
     add_batches(work, &tank);
+    tank.mean_g = tank.count > 0.0 ? 1000.0 * tank.kg / tank.count : 0.0;
     tank.density_kg_m3 = tank.kg / row->volume_m3;
     int over = work->stand->tanks[k].over_density_week;
     if (over >= 0 && is_within_plan(work->farm, work->stand->first_week +
@@ -390,6 +408,7 @@ static FishTank tank_of(const Work *work, int32_t k)
             offer(work, k, &tank.batches[b]);
         }
     }
+    fish_working_tank(work->ask, &tank);
     return tank;
 }
 
@@ -455,6 +474,8 @@ Err fish_page_make(const FishDayAsk *ask, Arena *arena, FishPage *out)
     FishPage page = {.day = ask->day, .sale_g = ask->foresight->sale_g};
     add_tanks(&work, &page);
     add_batch_days(&work, &page);
+    fish_working_batches(ask, &page);
+    fish_working_feed(ask, &page);
     TRY(make_asked(&work, &page));
     *out = page;
     return ERR_NONE;

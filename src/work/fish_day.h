@@ -56,6 +56,7 @@ typedef struct FishTank {
     int batch_count;
     double count;
     double kg;
+    double mean_g; /* 0 without fish */
     double density_kg_m3;
     double ceiling_kg_m3;
     int32_t crowded_on; /* Monday of the first week over it; DATE_NEVER */
@@ -91,6 +92,7 @@ typedef struct FishDayAsk {
     int32_t tank;
     double cut_g;
     int32_t to_tank;
+    Workings *workings; /* NULL for none */
 } FishDayAsk;
 
 typedef struct FishPage {

@@ -160,7 +160,10 @@ static Err make_plants(const ForesightAsk *ask, const OutlookClimate *climate,
                              .beds = climate->beds,
                              .kinds = &made->kinds,
                              .first_week = ask->first_week,
-                             .weeks = ask->weeks};
+                             .weeks = ask->weeks,
+                             .workings = ask->workings,
+                             .today =
+                                 ask->today ? ask->today : ask->first_week};
     TRY(plant_stand_run(arena, &plants, &made->plants));
     if (ask->way >= 0) {
         TRY(plant_stand_days(arena, &plants, ask->way, &made->days,
@@ -197,6 +200,7 @@ Err foresight_make(const ForesightAsk *ask, Arena *arena, Foresight *out)
         .weeks = ask->weeks,
         .tank_degc = tank_water(ask->farm, climate.tank_degc, arena),
         .sale_g = made.sale_g,
+        .workings = ask->workings,
     };
     TRY(fish_stand_run(arena, &fish, &made.fish));
     *out = made;

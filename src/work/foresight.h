@@ -19,6 +19,8 @@ typedef struct ForesightAsk {
                            farm sells, or foresight_usual_sale_g */
     int way;            /* row of ways whose days are asked for, or
                            FORESIGHT_ALL */
+    int32_t today;      /* ages are told for it; 0: for the first week */
+    Workings *workings; /* NULL for none */
 } ForesightAsk;
 
 typedef struct Foresight {

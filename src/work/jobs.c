@@ -148,7 +148,9 @@ Err jobs_of_week(const JobsAsk *ask, Arena *arena, JobsWeek *out)
                  .week = ask->week,
                  .arena = arena,
                  .list = &made.list,
-                 .demand = &demand};
+                 .demand = &demand,
+                 .day = ask->day,
+                 .workings = ask->workings};
     jobs_add_rounds(&jobs);
     TRY(jobs_add_plants(&jobs));
     TRY(jobs_add_picks(&jobs));

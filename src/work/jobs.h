@@ -7,6 +7,7 @@
 #define LEAT_WORK_JOBS_H
 
 #include "base/err.h"
+#include "base/working.h"
 #include "farm/book.h"
 #include "work/allot.h"
 #include "work/job.h"
@@ -40,7 +41,9 @@ typedef struct JobsAsk {
     const Farm *farm;
     const Book *book; /* with the farm's own figures in it */
     const JobOutlook *outlook;
-    int32_t week; /* Monday */
+    int32_t week;       /* Monday */
+    int32_t day;        /* whose workings are asked for */
+    Workings *workings; /* NULL for none */
 } JobsAsk;
 
 typedef struct JobsWeek {

@@ -66,17 +66,43 @@ static void add_crowd(const FishWork *work, int32_t tank)
     }
 }
 
+/* Closes the working that shoals_tank_day_told began. */
+static void tell_feed(Working *working, double degc, bool is_fed, double feed_g)
+{
+    working_put(
+        working,
+        &(WorkingInput){.symbol = "m",
+                        .name = SAY("fed at all: 1 in water of 15 degC and "
+                                    "more, 0 below"),
+                        .value = is_fed ? 1.0 : 0.0,
+                        .from = WORKING_GUESS,
+                        .unit = ""});
+    working_put(working, &(WorkingInput){.name = SAY("water of the day"),
+                                         .value = degc,
+                                         .unit = "degC",
+                                         .from = WORKING_FORESEEN});
+    working_is(working, feed_g, "g");
+}
+
 static void add_feed(const FishWork *work, int32_t tank, int day)
 {
     Jobs *jobs = work->jobs;
     const Tank *row = &jobs->farm->tanks[tank];
-    TankDay sum = shoals_tank_day(work, tank, day);
+    Working *working =
+        jobs->week + day == jobs->day
+            ? working_begin(jobs->workings, "tank", row->id, "feed_g")
+            : NULL;
+    TankDay sum = shoals_tank_day_told(work, tank, day, working);
     if (sum.count < 0.5) {
+        working_says(working, "feed of the day",
+                     "there are no fish here on that day", "feed_g = 0");
+        working_is(working, 0.0, "g");
         return;
     }
     double degc = shoals_water_degc(jobs, tank, day);
     int meals = shoals_meals(degc, sum.least_g);
     bool is_fed = sum.feed_g >= 0.5 && meals > 0;
+    tell_feed(working, degc, is_fed, is_fed ? sum.feed_g : 0.0);
     JobKind kind = is_fed ? JOB_FEED : JOB_FAST;
     Job job = job_of(kind, jobs->week + day, jobs->week + day);
     job.id = jobs_id(jobs, kind, row->id, "", job.earliest);

@@ -18,6 +18,8 @@ typedef struct Jobs {
     Arena *arena;
     JobList *list;
     JobsDemand *demand; /* empty at first */
+    int32_t day; /* whose workings are asked for */
+    Workings *workings;
 } Jobs;
 
 /* A way of the farm with its rows of the book. */

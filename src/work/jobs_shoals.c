@@ -1,7 +1,10 @@
 /* Which fish are where on each day of a week. */
 #include "work/jobs_shoals.h"
 
+#include "base/tongue.h"
+
 #include <math.h>
+#include <string.h>
 
 #include "sim/fish_case.h"
 
@@ -268,10 +271,105 @@ static void grow(FishWork *work)
     }
 }
 
-TankDay shoals_tank_day(const FishWork *work, int32_t tank, int day)
+/* What one shoal takes, as a term of the feed's equation; equal values of
+ * warmth and appetite have one symbol. */
+typedef struct FeedTerms {
+    Working *working;
+    int count;
+    int count_input;   /* the last term's: how many fish, .. */
+    const char *batch; /* .. of which batch and weight */
+    double weight_g;
+    double warmth, appetite; /* put last */
+    const char *warmth_symbol, *appetite_symbol;
+} FeedTerms;
+
+static void put_shares(FeedTerms *terms, const Shoal *shoal, double temp_degc)
+{
+    Figure warmth = fish_warmth_frac(shoal->species, temp_degc);
+    if (!terms->warmth_symbol || fabs(warmth.value - terms->warmth) > 0.0) {
+        terms->warmth = warmth.value;
+        terms->warmth_symbol =
+            working_symbol(terms->working, "t", terms->count);
+        working_figure(terms->working, terms->warmth_symbol,
+                       "share of the ration at this temperature", &warmth,
+                       "share");
+    }
+    if (!terms->appetite_symbol ||
+        fabs(shoal->ration_frac - terms->appetite) > 0.0) {
+        terms->appetite = shoal->ration_frac;
+        terms->appetite_symbol =
+            working_symbol(terms->working, "a", terms->count);
+        working_value(
+            terms->working, terms->appetite_symbol,
+            "appetite here, short for breeders", shoal->ration_frac,
+            (WorkingInput){.unit = "share",
+                           .from = fabs(shoal->ration_frac - 1.0) > 0.0
+                                       ? WORKING_YOURS
+                                       : WORKING_BOOK});
+    }
+}
+
+/* Fish that the last term was about already: more of the same. */
+static bool is_same_group(const FeedTerms *terms, const Shoal *shoal,
+                          double weight_g)
+{
+    return terms->count > 0 && strcmp(terms->batch, shoal->batch) == 0 &&
+           !(fabs(terms->weight_g - weight_g) > 0.0) &&
+           !(fabs(terms->appetite - shoal->ration_frac) > 0.0);
+}
+
+static void put_shoal(FeedTerms *terms, const Shoal *shoal, double weight_g,
+                      double temp_degc)
+{
+    Working *working = terms->working;
+    if (working && is_same_group(terms, shoal, weight_g)) {
+        WorkingInput *fish = &working->inputs[terms->count_input];
+        fish->value += shoal->count;
+        fish->low = fish->value;
+        fish->high = fish->value;
+        return;
+    }
+    int n = ++terms->count;
+    if (!working) {
+        return;
+    }
+    terms->batch = shoal->batch;
+    terms->weight_g = weight_g;
+    terms->count_input = working->input_count;
+    const char *count = working_symbol(working, "n", n);
+    const char *weight = working_symbol(working, "w", n);
+    const char *ration = working_symbol(working, "r", n);
+    working_value(
+        working, count, arena_say(working->arena, "fish of %s", shoal->batch),
+        shoal->count, (WorkingInput){.unit = "fish", .from = WORKING_FORESEEN});
+    working_value(working, weight, "weight of one", weight_g,
+                  (WorkingInput){.unit = "g", .from = WORKING_FORESEEN});
+    working_value(working, ration,
+                  "full ration at that weight, share of it a day",
+                  fish_ration_frac(shoal->species, weight_g),
+                  (WorkingInput){.unit = "share",
+                                 .from = (WorkingFrom)shoal->species->origin,
+                                 .source = "SRAC282"});
+    put_shares(terms, shoal, temp_degc);
+    working_joins(working,
+                  arena_text(working->arena, "%s%s x %s x %s x %s x %s",
+                             n == 1 ? "" : " + ", count, weight, ration,
+                             terms->warmth_symbol, terms->appetite_symbol));
+}
+
+TankDay shoals_tank_day_told(const FishWork *work, int32_t tank, int day,
+                             Working *working)
 {
     TankDay sum = {.least_g = INFINITY};
-    FishWater water = fish_good_water(shoals_water_degc(work->jobs, tank, day));
+    double temp_degc = shoals_water_degc(work->jobs, tank, day);
+    FishWater water = fish_good_water(temp_degc);
+    double share = fed_frac(work, tank, day);
+    FeedTerms terms = {.working = working};
+    working_says(working, "feed of the day",
+                 "for each group of fish: how many x weight of one x full "
+                 "ration at that weight x share at this temperature x "
+                 "appetite; their sum x the share that is fed on such a day",
+                 "feed_g = m x s x (");
     for (int i = 0; i < work->count; i++) {
         const Shoal *shoal = &work->shoals[i];
         double weight_g = shoal->weight_g[day];
@@ -284,9 +382,19 @@ TankDay shoals_tank_day(const FishWork *work, int32_t tank, int day)
             shoal->count * fish_intake_g_d(shoal->species, weight_g, &water,
                                            shoal->ration_frac);
         sum.least_g = fmin(sum.least_g, weight_g);
+        put_shoal(&terms, shoal, weight_g, temp_degc);
     }
-    sum.feed_g *= fed_frac(work, tank, day);
+    sum.feed_g *= share;
+    working_joins(working, terms.count == 0 ? "0)" : ")");
+    working_value(working, "s",
+                  "share fed: 0 before and on a day of nets, half after", share,
+                  (WorkingInput){.unit = "share", .from = WORKING_GUESS});
     return sum;
+}
+
+TankDay shoals_tank_day(const FishWork *work, int32_t tank, int day)
+{
+    return shoals_tank_day_told(work, tank, day, NULL);
 }
 
 Err shoals_find(FishWork *work)

@@ -52,6 +52,11 @@ int32_t shoals_caught_from(const Shoal *shoal);
 
 TankDay shoals_tank_day(const FishWork *work, int32_t tank, int day);
 
+/* The same, and how the feed is made, but for whether such water is fed at all
+ * ("m"), which the caller puts in. working: NULL for none. */
+TankDay shoals_tank_day_told(const FishWork *work, int32_t tank, int day,
+                             Working *working);
+
 /* Meals of a day, by its water and the lightest fish of the tank. */
 int shoals_meals(double temp_degc, double least_g);
 

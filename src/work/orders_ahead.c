@@ -7,6 +7,7 @@
 #include "base/date.h"
 #include "farm/closures.h"
 #include "work/due.h"
+#include "work/orders_working.h"
 
 /* Less is not short and not over: half a unit of what is counted; judged. */
 static const double LEAST_UNITS = 0.5;
@@ -63,6 +64,7 @@ static OrderWeek week_of_order(const Work *work, int32_t order, int week)
             made.short_by += load->short_by;
         }
     }
+    orders_working_week(work->ask, order, week, &due, &made);
     return made;
 }
 
@@ -220,8 +222,21 @@ static void find_whom(const Work *work, int week, Offer *offer)
     }
 }
 
-/* What each product could give beside the orders of a week. */
-static void find_over(const Work *work, int week, Offer *offers)
+/* For a working: the stocks as they are now; NULL where none is asked for. */
+static double (*copy_units(const Work *work, double (*units)[3]))[3]
+{
+    size_t count = (size_t)work->farm->ways_count + 1;
+    if (!work->ask->workings) {
+        return NULL;
+    }
+    double(*copy)[3] = arena_alloc(work->arena, count, sizeof *copy);
+    memcpy(copy, units, count * sizeof *copy);
+    return copy;
+}
+
+/* What each product could give beside the orders of a week. is_told: its
+ * workings are those of the offers. */
+static void find_over(const Work *work, int week, bool is_told, Offer *offers)
 {
     const Farm *farm = work->farm;
     double(*units)[3] =
@@ -229,7 +244,12 @@ static void find_over(const Work *work, int week, Offer *offers)
     double *ordered = ARENA_ARRAY(work->arena, double, farm->products_count);
     double *outlets = ARENA_ARRAY(work->arena, double, farm->products_count);
     ready(work, week, units);
+    OfferMade made = {.ask = work->ask,
+                      .week = week,
+                      .dues = work->dues[week],
+                      .there = copy_units(work, units)};
     take_ordered(work, week, false, units, ordered);
+    made.left = copy_units(work, units);
     for (int32_t p = 0; p < farm->products_count; p++) {
         offers[p] = (Offer){.product = p,
                             .ordered = ordered[p],
@@ -241,6 +261,10 @@ static void find_over(const Work *work, int week, Offer *offers)
     for (int32_t p = 0; p < farm->products_count; p++) {
         offers[p].over = makes(farm, p, units, 1);
     }
+    made.over = units;
+    for (int32_t p = 0; is_told && p < farm->products_count; p++) {
+        orders_working_offer(&made, &offers[p]);
+    }
 }
 
 static void add_offers(Work *work)
@@ -248,7 +272,7 @@ static void add_offers(Work *work)
     int32_t count = work->farm->products_count;
     int week = work->ask->offer_week;
     Offer *offers = ARENA_ARRAY(work->arena, Offer, count + 1);
-    find_over(work, week, offers);
+    find_over(work, week, true, offers);
     work->out->offers = offers;
     work->out->offer_week = monday(work, week);
     for (int32_t p = 0; p < count; p++) {
@@ -294,7 +318,7 @@ static void find_instead(const Work *work, Shortage *shortage)
 {
     const Farm *farm = work->farm;
     Offer *offers = ARENA_ARRAY(work->arena, Offer, farm->products_count + 1);
-    find_over(work, shortage->week, offers);
+    find_over(work, shortage->week, false, offers);
     Substitute *list = ARENA_ARRAY(work->arena, Substitute, INSTEAD_MOST + 1);
     for (int32_t p = 0; p < farm->products_count; p++) {
         bool is_fish = false;

@@ -3,6 +3,7 @@
 #ifndef LEAT_WORK_ORDERS_AHEAD_H
 #define LEAT_WORK_ORDERS_AHEAD_H
 
+#include "base/working.h"
 #include "journal/told.h"
 #include "work/loads.h"
 #include "work/share.h"
@@ -91,6 +92,7 @@ typedef struct OrdersAsk {
     /* Deliveries told of the week before; where a buyer's is told, it says what
      * was cut last time, else the plan does. */
     Tolds delivered;
+    Workings *workings; /* NULL for none */
 } OrdersAsk;
 
 typedef struct OrdersAhead {

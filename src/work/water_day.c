@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "work/water_working.h"
+
 const char *water_mark_word(WaterMark mark)
 {
     static const char *const WORDS[] = {[WATER_NOT_READ] = "not read",
@@ -38,19 +40,25 @@ static double tan_most(const Judge *judge)
                : NAN;
 }
 
-/* Oxygen at which the heaviest fish eat all they can, at least the limit under
- * which nothing is netted. */
-static double oxygen_least(const Work *work, const Judge *judge)
+/* Oxygen at which the heaviest fish eat all they can. */
+static double full_feed_mg_l(const Judge *judge)
 {
-    double least = limit_of(work, "oxygen-watch");
+    double least = 0.0;
     for (int i = 0; i < judge->fish_count; i++) {
         least = fmax(least, judge->fish[i].full_feed_mg_l);
     }
     return least;
 }
 
+/* An end of a range that is a limit of the book as it stands. */
+static double end_at(const Work *work, WaterEnd *end, const char *limit)
+{
+    end->limit = &book_limit(work->ask->book, limit)->limit;
+    return end->limit->value;
+}
+
 static void set_range(const Work *work, const Judge *judge,
-                      WaterReading *reading)
+                      WaterReading *reading, WaterRange *made)
 {
     const double *of = judge->of;
     switch (reading->quantity) {
@@ -59,31 +67,37 @@ static void set_range(const Work *work, const Judge *judge,
         reading->high = of[JUDGE_TEMP] + of[JUDGE_UNDER_HEAT_K];
         break;
     case READ_OXYGEN:
-        reading->low = oxygen_least(work, judge);
-        reading->high = limit_of(work, "oxygen-over") * of[JUDGE_FULL];
+        made->low.other = full_feed_mg_l(judge);
+        reading->low =
+            fmax(end_at(work, &made->low, "oxygen-watch"), made->low.other);
+        made->high.other = of[JUDGE_FULL];
+        reading->high =
+            end_at(work, &made->high, "oxygen-over") * made->high.other;
         break;
     case READ_PH:
-        reading->low = limit_of(work, "ph-low");
-        reading->high = limit_of(work, "ph-lockout");
+        reading->low = end_at(work, &made->low, "ph-low");
+        reading->high = end_at(work, &made->high, "ph-lockout");
         break;
     case READ_TAN:
-        reading->high = fmin(tan_most(judge), limit_of(work, "tan-piled"));
+        made->high.other = tan_most(judge);
+        reading->high =
+            fmin(made->high.other, end_at(work, &made->high, "tan-piled"));
         break;
     case READ_NITRITE:
         reading->high = of[JUDGE_NITRITE_CAUTION];
         break;
     case READ_NITRATE:
-        reading->low = limit_of(work, "nitrate-short");
-        reading->high = limit_of(work, "nitrate-gathers");
+        reading->low = end_at(work, &made->low, "nitrate-short");
+        reading->high = end_at(work, &made->high, "nitrate-gathers");
         break;
     case READ_ALKALINITY:
-        reading->low = limit_of(work, "alkalinity-low");
+        reading->low = end_at(work, &made->low, "alkalinity-low");
         break;
     case READ_CHLORIDE:
-        reading->high = limit_of(work, "chloride-salt");
+        reading->high = end_at(work, &made->high, "chloride-salt");
         break;
     case READ_IRON:
-        reading->low = limit_of(work, "iron-short");
+        reading->low = end_at(work, &made->low, "iron-short");
         break;
     default:
         break;
@@ -141,6 +155,7 @@ static void find_reading(const Work *work, const WaterPlace *place,
             row->at <= work->ask->at && row->at > found) {
             found = row->at;
             reading->value = row->value;
+            reading->read_at = row->at;
             reading->age_h =
                 (double)(work->ask->at - row->at) / seconds_an_hour;
         }
@@ -182,12 +197,16 @@ static WaterPlace place_of(const Work *work, int32_t tank, int32_t loop)
                                   .low = NAN,
                                   .high = NAN};
         find_reading(work, &place, reading);
-        set_range(work, &place.judge, reading);
+        if (q == READ_TEMP) {
+            reading->foreseen = tank >= 0 ? work->ask->tank_degc[tank]
+                                          : work->ask->loop_degc[loop];
+        }
+        WaterRange made = {0};
+        set_range(work, &place.judge, reading, &made);
         set_mark(work, reading);
         add_points(work, id, reading);
+        water_working_tell(work->ask, id, &place.judge, reading, &made);
     }
-    place.readings[READ_TEMP].foreseen =
-        tank >= 0 ? work->ask->tank_degc[tank] : work->ask->loop_degc[loop];
     return place;
 }
 

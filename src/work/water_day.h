@@ -3,6 +3,7 @@
 #ifndef LEAT_WORK_WATER_DAY_H
 #define LEAT_WORK_WATER_DAY_H
 
+#include "base/working.h"
 #include "journal/told.h"
 #include "work/judge.h"
 
@@ -23,8 +24,9 @@ typedef struct WaterPoint {
 } WaterPoint;
 
 typedef struct WaterReading {
-    int quantity; /* READ_.. */
-    double value; /* read last; NAN */
+    int quantity;    /* READ_.. */
+    double value;    /* read last; NAN */
+    int64_t read_at; /* when, UTC seconds; 0: not read */
     double age_h;
     double foreseen; /* by the typical year; NAN where nothing is */
     double low;      /* what suits the fish and the gravel; NAN: no limit */
@@ -52,6 +54,7 @@ typedef struct WaterDayAsk {
     int64_t at;              /* UTC seconds */
     const Told *facts;       /* readings told, by day */
     int32_t fact_count;
+    Workings *workings; /* NULL for none */
 } WaterDayAsk;
 
 typedef struct WaterDay {

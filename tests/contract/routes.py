@@ -19,6 +19,7 @@ GOOD = {
     "/api/bed": "id=H1-S1",
     "/api/compare": "one=accepted",
     "/api/fish": "tank=A",
+    "/api/working": "of=tank&id=A&figure=density_kg_m3",
     "/api/table": "name=tanks",
     "/api/sum": "name=unionised-ammonia&temp_degc=24&ph=8.0&tan_mg_l=1",
     "/api/card": "power=all&at=02:10",

@@ -122,7 +122,10 @@ static double job_hours(Accepted *accepted, const OutlookClimate *climate,
     OutlookAsk asked = {&accepted->farm, demo->year.book, climate, monday};
     JobOutlook outlook = {0};
     assert_ok(outlook_make(&asked, &demo->arena, &outlook));
-    JobsAsk ask = {&accepted->farm, demo->year.book, &outlook, monday};
+    JobsAsk ask = {.farm = &accepted->farm,
+                   .book = demo->year.book,
+                   .outlook = &outlook,
+                   .week = monday};
     JobsWeek jobs = {0};
     assert_ok(jobs_of_week(&ask, &demo->arena, &jobs));
     double minutes = 0.0;

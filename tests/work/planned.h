@@ -128,7 +128,10 @@ static inline JobsWeek planned_jobs(Planned *planned, const Farm *farm,
     OutlookAsk asked = {farm, &planned->small.book, &climate, small_week(week)};
     JobOutlook outlook = {0};
     assert_ok(outlook_make(&asked, arena, &outlook));
-    JobsAsk ask = {farm, &planned->small.book, &outlook, small_week(week)};
+    JobsAsk ask = {.farm = farm,
+                   .book = &planned->small.book,
+                   .outlook = &outlook,
+                   .week = small_week(week)};
     JobsWeek jobs = {0};
     assert_ok(jobs_of_week(&ask, arena, &jobs));
     return jobs;

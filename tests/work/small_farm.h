@@ -216,8 +216,10 @@ static inline void small_farm_release(SmallFarm *small)
 static inline JobsWeek small_farm_jobs(SmallFarm *small, int week)
 {
     JobsWeek jobs = {0};
-    JobsAsk ask = {small->farm, &small->book, &small->outlook,
-                   small_week(week)};
+    JobsAsk ask = {.farm = small->farm,
+                   .book = &small->book,
+                   .outlook = &small->outlook,
+                   .week = small_week(week)};
     assert_ok(jobs_of_week(&ask, &small->arena, &jobs));
     return jobs;
 }

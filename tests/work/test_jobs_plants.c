@@ -278,13 +278,19 @@ static void only_weeks_of_the_accepted_plan_have_jobs(void **state)
     JobsWeek jobs;
     small_farm_open(&small, false);
     small_farm_foresee(&small, 21.0);
-    JobsAsk ask = {small.farm, &small.book, &small.outlook, small_week(0)};
+    JobsAsk ask = {.farm = small.farm,
+                   .book = &small.book,
+                   .outlook = &small.outlook,
+                   .week = small_week(0)};
     assert_err(jobs_of_week(&ask, &small.arena, &jobs), ERR_NOT_FOUND,
                "no plan is accepted");
     small_farm_release(&small);
     small_farm_open(&small, true);
     small_farm_foresee(&small, 21.0);
-    ask = (JobsAsk){small.farm, &small.book, &small.outlook, small_week(52)};
+    ask = (JobsAsk){.farm = small.farm,
+                    .book = &small.book,
+                    .outlook = &small.outlook,
+                    .week = small_week(52)};
     assert_err(jobs_of_week(&ask, &small.arena, &jobs), ERR_RANGE,
                "from 2027-W09 to 2028-W08");
     ask.week = small_week(-1);

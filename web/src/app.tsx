@@ -44,6 +44,8 @@ const PLACES: Place[] = [
 const HIDDEN: Place[] = [
   { path: 'card', icon: 'stopped', word: 'stopped', open: true,
     load: async () => (await import('./card')).Card },
+  { path: 'possible', icon: 'year', word: 'possible',
+    load: async () => (await import('./possible')).Possible },
   { path: 'tell', icon: 'note', word: 'tell',
     load: async () => (await import('./tell')).Tell },
   { path: 'me', icon: 'person', word: 'me', open: true,
@@ -140,6 +142,8 @@ function More() {
           <li key={p.path}><a href={`#/${p.path}`}><Icon name={p.icon} size={32} />
             <span><b>{t(p.word)}</b><small>{t(`${p.path}_more` as Key)}</small></span></a></li>
         ))}
+        <li><a href="#/possible"><Icon name="year" size={32} />
+          <span><b>{t('possible')}</b><small>{t('possible_more')}</small></span></a></li>
         <li><a href="#/tell"><Icon name="note" size={32} />
           <span><b>{t('tell')}</b><small>{t('tell_more')}</small></span></a></li>
         <li><a href="#/me"><Icon name="person" size={32} />

@@ -1,5 +1,6 @@
 // Beds: the walk as the leat through its tunnels, the beds on its banks. In each
 // bed the water stands as high as its crop has come towards the first pick.
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import type { PageProps } from './app';
 import { path, useGet } from './api';
@@ -7,6 +8,7 @@ import { today, useFarm } from './farm';
 import { cropIcon, Icon } from './icons';
 import { Line, type Told } from './journal';
 import { Reach } from './leat';
+import { Opens } from './opens';
 import { Plate, Said, Sheet, Title, Waiting } from './ui';
 import { dayShort, dayYear, daysBetween, number, t, word } from './words';
 
@@ -14,6 +16,7 @@ interface Batch {
   batch: string; way: string; name: string; place: 'floor' | 'edge'; first_section: number | null; sections: number;
   plants: number; stage: string; sow_on: string | null; set_on: string | null; age_d: number; pick_early: string | null;
   pick_on: string | null; pick_late: string | null; last_pick_on: string | null; clear_on: string | null; trouble: string;
+  age_degc_d: number | null; units_low: number | null; units: number | null; units_high: number | null;
 }
 interface Bed {
   id: string; plate: number; walk: number; side: string; zone: string | null; pump: string | null; sections: number; edge: string | null; edge_m: number | null;
@@ -136,7 +139,7 @@ function BedSheet({ bed, onClose }: { bed: Bed; onClose: () => void }) {
         <Said text={full.hold.why} /></p>}
       {full.now.length === 0 && <p class="big">{t('stands_nothing')}</p>}
       {full.now.map((b) => <Standing key={b.batch + (b.first_section ?? '')} batch={b} bed={full} />)}
-      {full.job !== null && <p><b>{t('next_job')}</b> {dayShort(full.job.day)}: <Said text={full.job.what} /></p>}
+      {full.job !== null && <p><b>{t('next_job')}</b> <Opens of="bed" id={bed.id} figure="job_day">{dayShort(full.job.day)}</Opens>: <Said text={full.job.what} /></p>}
       <div class="tiles">
         {main !== undefined && <a class="tile" href={tell('picked', { batch: main.batch, way: main.way })}><Icon name="pick" size={30} /> {t('kind.picked')}</a>}
         {main !== undefined && <a class="tile" href={tell('cleared', { batch: main.batch })}><Icon name="beds" size={30} /> {t('kind.cleared')}</a>}
@@ -148,9 +151,9 @@ function BedSheet({ bed, onClose }: { bed: Bed; onClose: () => void }) {
       <h3 class="wrong">{t('comes_next')}</h3>
       {full.next.length === 0 ? <p class="quiet">{t('nothing_planned')}</p> : (
         <table><tbody>{full.next.slice(0, 8).map((b) => (
-          <tr key={b.batch + (b.first_section ?? '')}><th scope="row">{b.set_on === null ? '' : dayShort(b.set_on)}</th>
+          <tr key={b.batch + (b.first_section ?? '')}><th scope="row">{b.set_on !== null && <Opens of="batch" id={b.batch} figure="set_on">{dayShort(b.set_on)}</Opens>}</th>
             <td><Icon name={cropIcon(b.way)} size={20} /> {b.name}{b.place === 'edge' && <> · {t('on_edge')}</>}</td>
-            <td>{b.pick_on !== null && t('first_pick', { day: dayShort(b.pick_on) })}</td></tr>))}</tbody></table>
+            <td>{b.pick_on !== null && <Opens of="batch" id={b.batch} figure="pick_on">{t('first_pick', { day: dayShort(b.pick_on) })}</Opens>}</td></tr>))}</tbody></table>
       )}
       {full.past.length > 0 && <><h3 class="wrong">{t('stood_before')}</h3><ul>{full.past.slice(0, 6).map((b) => (
         <li key={b.batch}>{b.name}{b.clear_on !== null && `, ${dayYear(b.clear_on)}`}</li>))}</ul></>}
@@ -160,23 +163,36 @@ function BedSheet({ bed, onClose }: { bed: Bed; onClose: () => void }) {
           <li key={e.number} class={e.struck_by ? 'is-struck' : ''}><span class="quiet">{dayShort(e.happened_on)}</span> <Line entry={e} /></li>))}</ol>
       )}
       {full.cleaned_on !== null && <p class="quiet">{t('last_cleaned', { day: dayYear(full.cleaned_on) })}{' '}
-        {full.clean_due !== null && t('clean_due', { day: dayYear(full.clean_due) })}</p>}
+        {full.clean_due !== null && <Opens of="bed" id={bed.id} figure="clean_due">{t('clean_due', { day: dayYear(full.clean_due) })}</Opens>}</p>}
     </Sheet>
   );
 }
 
+/** A figure of a batch under its name. */
+function One({ of, figure, name, children }: { of: Batch; figure: string; name: string; children: ComponentChildren }) {
+  return <div><dt>{name}</dt><dd><Opens of="batch" id={of.batch} figure={figure}>{children}</Opens></dd></div>;
+}
+
 function Standing({ batch, bed }: { batch: Batch; bed: Bed }) {
   const { pick_early: low, pick_late: high } = batch;
-  const spread = low !== null && high !== null && low !== high ? ` (${dayShort(low)} – ${dayShort(high)})` : '';
+  const spread = low !== null && high !== null && low !== high ? `${dayShort(low)} – ${dayShort(high)}` : '';
   return (
     <section class="standing">
       <h3><Icon name={cropIcon(batch.way)} size={30} /> {batch.name} <small>{word('stage', batch.stage)}
         {batch.place === 'edge' ? ` · ${t('on_edge')} ${bed.edge ? word('edge', bed.edge) : ''}`
           : batch.first_section !== null && batch.sections < bed.sections ? ` · ${t('sections', { from: batch.first_section, n: batch.sections })}` : ''}</small></h3>
-      <p>{batch.set_on !== null && t('standing_words', { n: number(batch.plants, 0), days: batch.age_d, day: dayShort(batch.set_on) })}{' '}
-        {batch.stage === 'picking' && batch.last_pick_on !== null ? t('picking_until', { day: dayShort(batch.last_pick_on) })
-          : batch.pick_on !== null && batch.pick_on >= today() ? `${t('first_pick', { day: dayShort(batch.pick_on) })}${spread}.` : ''}{' '}
-        {batch.clear_on !== null && t('clears_on', { day: dayShort(batch.clear_on) })}</p>
+      <dl class="facts">
+        <One of={batch} figure="plants" name={t('plants')}>{number(batch.plants, 0)}</One>
+        {batch.set_on !== null && <One of={batch} figure="set_on" name={t('set_day')}>{dayShort(batch.set_on)}</One>}
+        <One of={batch} figure="age_d" name={t('age')}>{t('n_days', { n: batch.age_d })}</One>
+        {batch.age_degc_d !== null && <One of={batch} figure="age_degc_d" name={t('thermal_age')}>{number(batch.age_degc_d, 0)} °C d</One>}
+        {batch.pick_on !== null && (batch.stage === 'picking' || batch.pick_on >= today()) && <One of={batch} figure="pick_on" name={t('first_pick_on')}>
+          {dayShort(batch.pick_on)}{spread !== '' && <small>{spread}</small>}</One>}
+        {batch.units !== null && batch.units > 0 && <One of={batch} figure="units" name={t('still_units')}>
+          {number(batch.units, 0)}<small>{number(batch.units_low ?? 0, 0)} – {number(batch.units_high ?? 0, 0)}</small></One>}
+        {batch.last_pick_on !== null && <One of={batch} figure="last_pick_on" name={t('picked_until')}>{dayShort(batch.last_pick_on)}</One>}
+        {batch.clear_on !== null && <One of={batch} figure="clear_on" name={t('cleared_on')}>{dayShort(batch.clear_on)}</One>}
+      </dl>
       {batch.trouble !== '' && <p class="caution"><Said text={batch.trouble} /></p>}
     </section>
   );

@@ -10,6 +10,7 @@ import type { Foreseen } from './foresee';
 import { Icon } from './icons';
 import { kindOf } from './kinds';
 import type { Telling } from './outbox';
+import { Opens } from './opens';
 import { TellForm } from './tellform';
 import { Plate, Said, Sheet, Title, Waiting } from './ui';
 import { amount, shownUnit } from './units';
@@ -18,7 +19,7 @@ import { dayShort, number, t, weekDay, word } from './words';
 export interface Part { count: number; mean_g: number; cv_frac: number; kg: number }
 interface Grading { over_g: number; before: Part; moved: Part; left: Part; to: string | null; from_density_kg_m3: number; to_density_kg_m3: number | null; doubt: string }
 interface Tank {
-  id: string; loop: string | null; use: string; volume_m3: number; count: number; kg: number; density_kg_m3: number; ceiling_kg_m3: number;
+  id: string; loop: string | null; use: string; volume_m3: number; count: number; kg: number; mean_g: number; density_kg_m3: number; ceiling_kg_m3: number;
   crowded_on: string | null; temp_degc: number | null; temp_from: string; feed_g: number; grade_hold: string | null;
   conversion: { value: number | null; from: string; until: string | null; feed_kg: number; gain_kg: number; fed_days: number; lacking: string | null };
   batches: (Part & { batch: string; gradings: Grading[] })[];
@@ -37,8 +38,8 @@ export function Fish(_: PageProps) {
   const page = got.data;
   return (
     <>
-      <Title of="fish">{page === null ? undefined : t('fish_under', {
-        kg: amount(page.tanks.reduce((n, x) => n + x.kg, 0), 'kg'), feed: amount(page.feed_g, 'g') })}</Title>
+      <Title of="fish">{page === null ? undefined : <Opens of="farm" id="all" figure="feed_g">{t('fish_under', {
+        kg: amount(page.tanks.reduce((n, x) => n + x.kg, 0), 'kg'), feed: amount(page.feed_g, 'g') })}</Opens>}</Title>
       <Patterns />
       <Waiting got={got} />
       {page?.notices.map((n) => <p class="quiet" key={n}><Said text={n} /></p>)}
@@ -64,21 +65,21 @@ function TankCard({ tank, page, onAct }: { tank: Tank; page: FishPage; onAct: (k
   return (
     <section class="card tank">
       <h2><Plate id={tank.id} /> <small class="quiet">{word('use', tank.use)} · {number(tank.volume_m3)} m³
-        {tank.temp_degc !== null && <> · {amount(tank.temp_degc, 'degc', 1)} ({t(tank.temp_from === 'told' ? 'as_told' : 'as_planned')})</>}</small></h2>
+        {tank.temp_degc !== null && <> · <Opens of="tank" id={tank.id} figure="temp_degc">{amount(tank.temp_degc, 'degc', 1)}</Opens> ({t(tank.temp_from === 'told' ? 'as_told' : 'as_planned')})</>}</small></h2>
       {isEmpty ? <p class="quiet">{t('tank_empty')}</p> : (
         <>
           <dl class="facts">
-            <div><dt>{t('fish')}</dt><dd>{number(tank.count, 0)}</dd></div>
-            <div><dt>{t('each')}</dt><dd>{amount(meanOf(tank), 'g', 0)}</dd></div>
-            <div><dt>{t('together')}</dt><dd>{amount(tank.kg, 'kg')}</dd></div>
-            <div><dt>{t('feed_day')}</dt><dd>{amount(tank.feed_g, 'g', 0)}</dd></div>
+            <div><dt>{t('fish')}</dt><dd><Opens of="tank" id={tank.id} figure="count">{number(tank.count, 0)}</Opens></dd></div>
+            <div><dt>{t('each')}</dt><dd><Opens of="tank" id={tank.id} figure="mean_g">{amount(tank.mean_g, 'g', 0)}</Opens></dd></div>
+            <div><dt>{t('together')}</dt><dd><Opens of="tank" id={tank.id} figure="kg">{amount(tank.kg, 'kg')}</Opens></dd></div>
+            <div><dt>{t('feed_day')}</dt><dd><Opens of="tank" id={tank.id} figure="feed_g">{amount(tank.feed_g, 'g', 0)}</Opens></dd></div>
           </dl>
           {tank.batches.map((b) => <OneBatch key={b.batch} part={b} tank={tank} page={page} />)}
           <p>{tank.density_kg_m3 > tank.ceiling_kg_m3 && <><Mark kind="over">{t('too_dense')}</Mark> </>}
-            {t('density_words', { n: number(tank.density_kg_m3, 1), most: number(tank.ceiling_kg_m3, 0) })}
+            <Opens of="tank" id={tank.id} figure="density_kg_m3">{t('density_words', { n: number(tank.density_kg_m3, 1), most: number(tank.ceiling_kg_m3, 0) })}</Opens>
             {tank.crowded_on !== null && tank.crowded_on > page.day && <> {t('over_density', { day: dayShort(tank.crowded_on) })}</>}</p>
           <p>{tank.conversion.value !== null
-            ? t('conversion_words', { value: number(tank.conversion.value, 2), feed: amount(tank.conversion.feed_kg, 'kg'), gain: amount(tank.conversion.gain_kg, 'kg') })
+            ? <Opens of="tank" id={tank.id} figure="conversion">{t('conversion_words', { value: number(tank.conversion.value, 2), feed: amount(tank.conversion.feed_kg, 'kg'), gain: amount(tank.conversion.gain_kg, 'kg') })}</Opens>
             : <>{t('conversion')}: <Said text={tank.conversion.lacking ?? '–'} /></>}</p>
           {tank.grade_hold !== null && <p class="caution">{t('no_netting')}: <Said text={tank.grade_hold} /></p>}
           {tank.moves.length > 0 && <details><summary>{t('planned_moves', { n: tank.moves.length })}</summary><ul>
@@ -96,16 +97,24 @@ function TankCard({ tank, page, onAct }: { tank: Tank; page: FishPage; onAct: (k
   );
 }
 
-function OneBatch({ part, page }: { part: Tank['batches'][0]; tank: Tank; page: FishPage }) {
+function OneBatch({ part, tank, page }: { part: Tank['batches'][0]; tank: Tank; page: FishPage }) {
   const b = page.batches.find((x) => x.batch === part.batch);
+  const inTank = `${tank.id}/${part.batch}`;
   const g = amount(page.sale_g, 'g', 0);
   return (
     <div class="fish-batch">
-      <h3>{named(part.batch)} <small>{number(part.count, 0)} × {amount(part.mean_g, 'g', 0)}</small></h3>
+      <h3>{named(part.batch)} <small><Opens of="in-tank" id={inTank} figure="count">{number(part.count, 0)}</Opens> × <Opens of="in-tank" id={inTank} figure="mean_g">{amount(part.mean_g, 'g', 0)}</Opens></small></h3>
       <Spread mean={part.mean_g} cv={part.cv_frac} sale={page.sale_g} />
-      {b !== undefined && <p>{b.ready_on === null ? t('not_ready_yet') : b.ready_on <= page.day
-        ? t('ready_now', { n: number(b.over_count, 0), g })
-        : t('ready_words', { g, day: dayShort(b.ready_on), low: dayShort(b.ready_early ?? b.ready_on), high: dayShort(b.ready_late ?? b.ready_on) })}</p>}
+      <dl class="facts">
+        <div><dt>{t('spread')}</dt><dd><Opens of="in-tank" id={inTank} figure="cv_frac">{number(100 * part.cv_frac, 0)} %</Opens></dd></div>
+        {b !== undefined && <div><dt>{t('over_g', { g })}</dt><dd><Opens of="fish" id={b.batch} figure="over_count">{number(b.over_count, 0)}</Opens></dd></div>}
+        {b !== undefined && b.ready_on !== null && <div><dt>{t('mean_over', { g })}</dt><dd>
+          <Opens of="fish" id={b.batch} figure="ready_on">{dayShort(b.ready_on)}</Opens>
+          {b.ready_early !== null && b.ready_late !== null && b.ready_early !== b.ready_late &&
+            <small><Opens of="fish" id={b.batch} figure="ready_early">{dayShort(b.ready_early)}</Opens> – <Opens of="fish" id={b.batch} figure="ready_late">{dayShort(b.ready_late)}</Opens></small>}
+        </dd></div>}
+      </dl>
+      {b !== undefined && b.ready_on === null && <p>{t('not_ready_yet')}</p>}
       {part.gradings.length > 0 && (
         <details><summary>{t('if_graded')}</summary>
           <table><thead><tr><th scope="col">{t('over_weight')}</th><th scope="col" class="n">{t('would_go')}</th><th scope="col" class="n">{t('would_stay')}</th></tr></thead>

@@ -7,8 +7,8 @@ import { Mark } from './chart';
 import { useFarm } from './farm';
 import { cropIcon, Icon } from './icons';
 import { Store } from './lots';
+import { Opens } from './opens';
 import { Plate, Said, Sheet, Title, Waiting } from './ui';
-import { range } from './units';
 import { dayShort, number, t, word } from './words';
 
 interface OrderWeek { ordered: number; planned: number | null; low: number | null; expected: number | null; high: number | null; short: number; closed: boolean }
@@ -107,8 +107,9 @@ function Offers({ page }: { page: OrdersPage }) {
       <div class="scroll" tabIndex={0} role="region" aria-label={t('to_offer')}><table>
         <thead><tr><th scope="col">{t('field.product')}</th><th scope="col" class="n">{t('low_high')}</th><th scope="col" class="n">{t('wanted')}</th><th scope="col" class="n">{t('over')}</th><th scope="col">{t('offer_to')}</th></tr></thead>
         <tbody>{offers.map((o) => (
-          <tr key={o.product}><th scope="row"><Icon name={cropIcon(o.product)} size={20} /> {o.name}</th><td class="n">{range(o.low, o.high, o.unit)}</td>
-            <td class="n">{number(o.ordered)}</td><td class="n">{o.over > 0 ? <Mark kind="over">{number(o.over)}</Mark> : '–'}</td>
+          <tr key={o.product}><th scope="row"><Icon name={cropIcon(o.product)} size={20} /> {o.name}</th><td class="n"><Opens of="offer" id={o.product} figure="low">{number(o.low)}</Opens> – <Opens of="offer" id={o.product} figure="high">{number(o.high)}</Opens> {o.unit}</td>
+            <td class="n"><Opens of="offer" id={o.product} figure="ordered">{number(o.ordered)}</Opens></td>
+            <td class="n">{o.over > 0 ? <Opens of="offer" id={o.product} figure="over"><Mark kind="over">{number(o.over)}</Mark></Opens> : '–'}</td>
             <td>{o.to.filter((x) => x.units > 0).map((x) => <span key={x.buyer}>{x.buyer} {number(x.units)}<br /></span>)}</td></tr>))}</tbody></table></div>
     </section>
   );
@@ -132,7 +133,9 @@ function Grid({ page }: { page: OrdersPage }) {
           <tr key={o.id}><th scope="row">{o.product.replace(/-/g, ' ')}<br /><small class="quiet">{o.buyer}, {word('firmness', o.firmness)}</small></th>
             {o.weeks.map((w, i) => (
               <td key={i} class={`n ${w.closed ? 'is-closed' : w.ordered === 0 ? '' : w.short > 0 ? 'is-short' : 'is-kept'}`}>
-                {w.closed ? t('closed') : w.ordered === 0 ? '' : w.short > 0 ? <><b>−{number(w.short)}</b><br /><small>{t('of_n', { n: number(w.ordered) })}</small></> : number(w.ordered)}</td>))}
+                {w.closed ? t('closed') : w.ordered === 0 ? '' : w.short > 0
+                  ? <Opens of="order" id={`${o.id}/${page.weeks[i]?.name ?? ''}`} figure="short"><b>−{number(w.short)}</b><small>{t('of_n', { n: number(w.ordered) })}</small></Opens>
+                  : <Opens of="order" id={`${o.id}/${page.weeks[i]?.name ?? ''}`} figure="ordered">{number(w.ordered)}</Opens>}</td>))}
           </tr>))}</tbody></table></div>
       <p class="legend"><Mark kind="kept">{t('kept')}</Mark> <Mark kind="short">{t('short')}</Mark></p>
       {page.orders.filter((o) => o.dated).map((o) => <p key={o.id}><Plate id={dayShort(o.from ?? '')} /> {o.buyer}: {number(o.quantity)} {o.product.replace(/-/g, ' ')}</p>)}

@@ -8,6 +8,7 @@ import { today, useFarm } from './farm';
 import { Icon } from './icons';
 import { READINGS } from './kinds';
 import { tell, type Telling } from './outbox';
+import { Opens, type Which } from './opens';
 import { Button, Dial, Plate, Said, Title, Waiting } from './ui';
 import { amount } from './units';
 import { dayShort, number, t, weekDay, word } from './words';
@@ -25,7 +26,7 @@ interface ReadingAnswer {
 /** What was last read of each water, beside what suits its fish. */
 interface WaterDay {
   places: { id: string; feed: string; findings: { rule: string; class: string; means: string; act: string | null }[];
-    readings: { quantity: string; value: number | null; age_h: number | null; low: number | null; high: number | null; mark: string }[] }[];
+    readings: { quantity: string; value: number | null; age_h: number | null; foreseen: number | null; low: number | null; high: number | null; mark: string }[] }[];
 }
 type Tab = 'reading' | 'dose' | 'carry' | 'sums';
 
@@ -104,6 +105,7 @@ function Readings({ where, isTank }: { where: string; isTank: boolean }) {
         <div class="card" key={r.key}>
           <Dial id="reading-value" label={word('quantity', r.key)} unit={r.unit} value={values[r.key] ?? null}
             onChange={(v) => { setTold(false); setValues({ ...values, [r.key]: v }); }} />
+          <Known place={where} of={here?.readings.find((x) => x.quantity === r.key)} unit={r.unit} />
           <button type="button" class="button" onClick={() => { setValues({ ...values, [r.key]: null }); setOpen(null); }}>{t('not_read')}</button>
         </div>
       ))}
@@ -115,6 +117,21 @@ function Readings({ where, isTank }: { where: string; isTank: boolean }) {
         findings={here.findings.map((f) => ({ ...f, id: f.rule, feed_again: null, test_next: null, source: '' }))} />}
       {got.data !== null && <Meaning answer={got.data} />}
     </>
+  );
+}
+
+/** What is known of a reading's place: each figure opens to how it was made. */
+function Known({ place, of, unit }: { place: string; of: WaterDay['places'][0]['readings'][0] | undefined; unit: string }) {
+  if (of === undefined) return null;
+  const figure = (end: 'value' | 'foreseen' | 'low' | 'high') => of[end] === null ? null
+    : <Opens of="water" id={place} figure={`${of.quantity}_${end}`}>{amount(of[end] ?? 0, unit)}</Opens>;
+  return (
+    <dl class="facts">
+      {of.value !== null && <div><dt>{t('last_read')}</dt><dd>{figure('value')}</dd></div>}
+      {of.foreseen !== null && <div><dt>{t('foreseen_is')}</dt><dd>{figure('foreseen')}</dd></div>}
+      {(of.low !== null || of.high !== null) && <div><dt>{t('suits_here')}</dt>
+        <dd>{of.low === null && '≤ '}{of.high === null && '≥ '}{figure('low')}{of.low !== null && of.high !== null && ' – '}{figure('high')}</dd></div>}
+    </dl>
   );
 }
 
@@ -170,7 +187,7 @@ const rank = (name: string) => { const at = WORST.indexOf(name); return at < 0 ?
 interface DoseAnswer {
   where: string; cautions: string[]; ph: number; target_ph: number; no_base: string | null; stopped: string | null;
   days: { base: string; product_g: number; portion_g: number; ph_after: number; alkalinity_after_mg_l: number; nh3_after_mg_l: number }[];
-  salts: { base?: string; product?: string; product_g?: number; [k: string]: unknown }[]; notices: string[];
+  salts: { base?: string; product?: string; product_g?: number; [k: string]: unknown }[]; notices: string[]; workings: Which[];
 }
 function Dose({ loop }: { loop: string }) {
   const [ph, setPh] = useState<number | null>(6.4);
@@ -205,8 +222,9 @@ function Dose({ loop }: { loop: string }) {
                 <th scope="col" class="n">{t('portion')}</th><th scope="col" class="n">{t('ph_after')}</th></tr></thead>
               <tbody>{dose.days.map((d, i) => (
                 <tr key={i}><th scope="row">{number(i + 1)}</th><td>{d.base.replace(/-/g, ' ')}</td>
-                  <td class="n">{amount(d.product_g, 'g')}</td><td class="n"><b>{amount(d.portion_g, 'g')}</b></td>
-                  <td class="n">{number(d.ph_after, 2)}</td></tr>))}</tbody></table></div>
+                  <td class="n"><Opens of="dose" id={`day-${i + 1}`} figure="product_g" known={dose.workings}>{amount(d.product_g, 'g')}</Opens></td>
+                  <td class="n"><Opens of="dose" id={`day-${i + 1}`} figure="portion_g" known={dose.workings}><b>{amount(d.portion_g, 'g')}</b></Opens></td>
+                  <td class="n"><Opens of="dose" id={`day-${i + 1}`} figure="ph_after" known={dose.workings}>{number(d.ph_after, 2)}</Opens></td></tr>))}</tbody></table></div>
           )}
           {dose.days[0] !== undefined && (
             <a class="button is-strong" href={path('#/tell', { kind: 'dosed', place: loop, grams: Math.round(dose.days[0].portion_g) })}>

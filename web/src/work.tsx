@@ -13,6 +13,7 @@ export interface Work<T> {
   isBusy: boolean; progress: number | null; value: number | null;
   answer: T | null; error: Error | null;
   start: (what: Record<string, unknown>) => Promise<void>;
+  attach: (id: string) => void; // to what somebody began before
   stop: () => Promise<void>;
   accept: () => Promise<void>;
 }
@@ -56,6 +57,7 @@ export function useWork<T>(): Work<T> {
         setId(begun.id);
       } catch (trouble) { setError(trouble as Error); }
     },
+    attach: setId,
     stop: async () => {
       if (id !== null) await ask('DELETE', path('/api/work', { id })).catch(() => {});
     },

@@ -312,6 +312,7 @@ function Decide({ plan, farm }: { plan: Plan | null; farm: Farm }) {
   return (
     <>
       <h2 class="sub">{t('decide')}</h2>
+      <p><a class="button" href="#/possible"><Icon name="year" /> {t('to_possible')}</a></p>
       <div class="grid-2">
         {plan !== null && <CanTake farm={farm} currency={plan.currency} />}
         <PlanAnew plan={plan} />
