@@ -367,12 +367,13 @@ static const Command COMMANDS[] = {
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
         .takes.facts = SPECS(
             {"of", "tank", "what it is of: farm, tank, in-tank, fish, bed, "
-             "batch, order, offer, water, tunnel", true},
+             "batch, order, offer, water", true},
             {"id", "A", "which; without: all", false},
             {"figure", "feed_g", "its name in --json; without: all", false}),
         .takes.options = SPECS(
             {"today", "2027-04-07", "as if it were that day", false},
             {"full", NULL, "all, each with its working (with --json)", false},
+            LANGUAGE,
             {"json", NULL, "print it as JSON", false}),
         .examples = LINES("leat working farm of=tank id=A",
                           "leat working farm of=tank id=A figure=feed_g"),

@@ -9,7 +9,7 @@ async function server() {
   return farm.url;
 }
 const PLACES = ['round', 'beds', 'beds?bed=H1-S1', 'fish', 'water', 'water?carry=loop-1', 'water?sum=unionised-ammonia', 'tunnels', 'orders',
-  'year', 'journal', 'paper', 'setup', 'setup?table=tanks', 'setup?hour=1', 'tell', 'tell?kind=graded', 'card', 'card?pump=pump-1', 'me', 'more'];
+  'year', 'possible', 'journal', 'paper', 'setup', 'setup?table=tanks', 'setup?hour=1', 'tell', 'tell?kind=graded', 'card', 'card?pump=pump-1', 'me', 'more'];
 
 /** Nothing is said to be fetched, and every chart is drawn. */
 const quiet = (page) => page.waitForFunction(() => !document.querySelector('main .quiet[role=status]') &&

@@ -78,10 +78,84 @@ export default {
     await page.context().close();
   },
 
+  async what_suits_the_water_and_a_dose_open() {
+    const url = await server();
+    const { page, complaints } = await person();
+    await goTo(page, url, 'water?place=A');
+    await page.getByRole('button', { name: /^Oxygen/ }).click();
+    await page.locator('[data-figure="water A oxygen_mg_l_low"]').click();
+    await box(page).locator('.made .formula').first().waitFor();
+    const low = await api(url, '/api/working?of=water&id=A&figure=oxygen_mg_l_low');
+    assert.equal(one(await box(page).locator('.made .big b').innerText()), String(Number(low.value.toPrecision(4))));
+    assert.deepEqual(await violations(page), []);
+    await shoot(page, 'working-oxygen');
+    await page.keyboard.press('Escape');
+    await page.getByRole('button', { name: 'Dose', exact: true }).click();
+    // What came with the answer is shown without asking again.
+    const asked = [];
+    page.on('request', (request) => { if (/api\/working/.test(request.url())) asked.push(request.url()); });
+    const dose = page.locator('[data-figure="dose day-1 portion_g"]');
+    const shown = one(await dose.innerText());
+    await dose.click();
+    await box(page).locator('.made .formula').first().waitFor();
+    assert.ok(Math.abs(Number(one(await box(page).locator('.made .big b').innerText())) - Number(shown)) < 1);
+    await box(page).getByRole('button', { name: /given in all/ }).click();
+    await box(page).getByRole('heading', { name: 'base of the day' }).waitFor();
+    assert.deepEqual(asked, []);
+    assert.deepEqual(complaints, []);
+    await page.context().close();
+  },
+
+  async a_working_is_told_in_the_language_of_the_reader() {
+    const url = await server();
+    const { page } = await person(PHONE, { locale: 'pt-PT' });
+    await goTo(page, url, 'me');
+    await page.getByRole('button', { name: /Português/ }).click();
+    await goTo(page, url, 'fish');
+    await page.locator('[data-figure="tank A density_kg_m3"]').click();
+    await box(page).getByRole('heading', { name: 'densidade' }).waitFor();
+    await box(page).getByText('quilos no tanque').waitFor();
+    await shoot(page, 'working-pt');
+    await page.context().close();
+  },
+
+  async possible_years_are_run_stopped_and_kept() {
+    const url = await server();
+    const { page, complaints } = await person();
+    await goTo(page, url, 'year');
+    await page.getByRole('link', { name: /possible years/ }).click();
+    await page.locator('#years-count').fill('400');
+    await page.locator('#years-ask').click();
+    // Stopped in between it answers with the years there are.
+    await page.waitForFunction(() => Number(document.querySelector('.working progress')?.value ?? 0) > 0.01, null, { timeout: 60000 });
+    await page.getByRole('button', { name: 'Stop it' }).click();
+    await page.getByText(/^Stopped: \d+ of 400 years/).waitFor({ timeout: 60000 });
+    await page.locator('.chart-box svg').first().waitFor();
+    assert.ok(await page.locator('.breaks li').count() > 0);
+    // Every series of the answer can be chosen and is drawn, with its table.
+    const which = page.getByLabel('Which figure');
+    for (const key of await which.locator('option').evaluateAll((all) => all.map((o) => o.value))) {
+      await which.selectOption(key);
+      await page.locator('.chart').last().locator('.chart-box svg').waitFor();
+    }
+    await page.locator('.chart').last().locator('summary').click();
+    assert.ok(await page.locator('.chart').last().locator('tbody tr').count() >= 50);
+    assert.deepEqual(await violations(page), []);
+    assert.deepEqual(await smallTargets(page), []);
+    assert.ok(await overflow(page) <= 0);
+    await shoot(page, 'possible');
+    // Kept on the device: there after the page is opened anew, with its hour.
+    await page.reload();
+    await page.getByText(/worked out/).waitFor();
+    await page.locator('.breaks li').first().waitFor();
+    assert.deepEqual(complaints, []);
+    await page.context().close();
+  },
+
   async every_figure_that_can_be_tapped_has_a_working() {
     const url = await server();
     const { page } = await person(PHONE);
-    for (const place of ['fish', 'beds?bed=H1-S1', 'beds?bed=H2-M3']) {
+    for (const place of ['fish', 'beds?bed=H1-S1', 'beds?bed=H2-M3', 'orders']) {
       await goTo(page, url, place);
       await page.waitForTimeout(300);
       const keys = await page.locator('[data-figure]').evaluateAll((all) => all.map((e) => e.dataset.figure));
