@@ -55,11 +55,10 @@ static void kept_done(void *context, const Reply *reply)
 {
     Kept *kept = context;
     Exchange *waiting = kept->waiting;
-    KeptAll *all = &waiting->server->kept;
     kept->waiting = NULL;
     kept_etag(reply->body, reply->length, kept->etag);
     const char *etag = reply->status == STATUS_OK ? kept->etag : NULL;
-    kept_finish(all, kept, respond_make(reply, etag), reply);
+    kept_finish(kept, respond_make(reply, etag), reply);
     while (waiting) {
         Exchange *next = waiting->next_waiting;
         wake(waiting);
@@ -109,7 +108,46 @@ static Err look_at_folder(Server *server)
     if (!server->is_stamp_fresh) {
         TRY(folder_stamp(server->ask->dir, &server->stamp));
         server->is_stamp_fresh = true;
+        kept_seen(&server->kept, server->stamp.mark, server_now_ms());
+        kept_seen(&server->kept, server->stamp.tables, server_now_ms());
     }
+    return ERR_NONE;
+}
+
+/* "Cache-Control: max-age=2": so many seconds old may the answer be, 2 at the
+ * most. Who says nothing of it, or "no-cache", wants it as things stand. */
+static int64_t may_be_old_ms(const Exchange *exchange)
+{
+    static const char MAX_AGE[] = "max-age=";
+    enum { MOST_S = 2, S_MS = 1000 };
+    const char *header = exchange_header(exchange, "Cache-Control");
+    const char *age = header ? strstr(header, MAX_AGE) : NULL;
+    if (!age || strstr(header, "no-cache")) {
+        return 0;
+    }
+    int64_t seconds = 0;
+    for (age += sizeof MAX_AGE - 1; *age >= '0' && *age <= '9'; age++) {
+        seconds = seconds < MOST_S ? 10 * seconds + (*age - '0') : MOST_S;
+    }
+    return S_MS * (seconds < MOST_S ? seconds : MOST_S);
+}
+
+/* Has the question worked out; waits for nothing. */
+static Err begin_kept(Exchange *exchange, const KeptKey *key, Kept **out)
+{
+    Server *server = exchange->server;
+    Kept *kept = kept_begin(&server->kept, key);
+    if (!kept) {
+        return err_make(ERR_BUSY, "too many questions; ask again");
+    }
+    kept->is_kept = is_settled(&server->stamp);
+    Err err =
+        helpers_ask(&server->helpers, &exchange->request, kept_done, kept);
+    if (err.kind != ERR_OK) {
+        kept_drop(kept);
+        return err;
+    }
+    *out = kept;
     return ERR_NONE;
 }
 
@@ -125,19 +163,20 @@ static enum MHD_Result ask_kept(Exchange *exchange)
     if (kept && kept->state == KEPT_READY) {
         return send_kept(exchange, kept);
     }
-    if (!kept) {
-        kept = kept_begin(&server->kept, &key);
-        if (!kept) {
-            err = err_make(ERR_BUSY, "too many questions; ask again");
-            return respond_refusal(exchange, &err, 0);
-        }
-        kept->is_kept = is_settled(&server->stamp);
-        err =
-            helpers_ask(&server->helpers, &exchange->request, kept_done, kept);
-        if (err.kind != ERR_OK) {
-            kept_drop(&server->kept, kept);
-            return respond_refusal(exchange, &err, 0);
-        }
+    int64_t old_ms = may_be_old_ms(exchange);
+    Kept *before =
+        old_ms > 0 ? kept_before(&server->kept, &key, server_now_ms() - old_ms)
+                   : NULL;
+    if (before) {
+        before->users++; /* stays while the next is begun */
+    }
+    err = kept ? ERR_NONE : begin_kept(exchange, &key, &kept);
+    if (before) {
+        before->users--;
+        return send_kept(exchange, before);
+    }
+    if (err.kind != ERR_OK) {
+        return respond_refusal(exchange, &err, 0);
     }
     kept->users++; /* stays until it is sent */
     exchange->kept = kept;

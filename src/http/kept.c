@@ -27,11 +27,54 @@ Kept *kept_find(KeptAll *all, const KeptKey *key)
     return NULL;
 }
 
-void kept_drop(KeptAll *all, Kept *kept)
+void kept_seen(KeptAll *all, uint64_t mark, int64_t at_ms)
+{
+    KeptSeen *place = &all->seen[0];
+    for (int i = 0; i < KEPT_SEEN; i++) {
+        KeptSeen *seen = &all->seen[i];
+        if (seen->mark == mark) {
+            seen->at_ms = at_ms;
+            return;
+        }
+        place = seen->at_ms < place->at_ms ? seen : place;
+    }
+    *place = (KeptSeen){mark, at_ms};
+}
+
+static int64_t seen_ms(const KeptAll *all, uint64_t mark)
+{
+    for (int i = 0; i < KEPT_SEEN; i++) {
+        if (all->seen[i].mark == mark && all->seen[i].at_ms > 0) {
+            return all->seen[i].at_ms;
+        }
+    }
+    return -1;
+}
+
+Kept *kept_before(KeptAll *all, const KeptKey *key, int64_t least_ms)
+{
+    Kept *found = NULL;
+    int64_t found_ms = least_ms - 1;
+    for (int i = 0; i < KEPT_MOST; i++) {
+        Kept *kept = &all->of[i];
+        if (kept->state != KEPT_READY || !kept->is_kept ||
+            kept->moment != key->moment || strcmp(kept->key, key->text) != 0) {
+            continue;
+        }
+        int64_t at_ms = seen_ms(all, kept->mark);
+        if (at_ms > found_ms) {
+            found = kept;
+            found_ms = at_ms;
+        }
+    }
+    return found;
+}
+
+void kept_drop(Kept *kept)
 {
     if (kept->response) {
         MHD_destroy_response(kept->response);
-        all->bytes -= kept->bytes;
+        kept->all->bytes -= kept->bytes;
     }
     arena_release(&kept->arena);
     *kept = (Kept){.state = KEPT_FREE};
@@ -51,21 +94,21 @@ static Kept *oldest(KeptAll *all, const Kept *spared)
     return found;
 }
 
-/* Answers to the same question of an earlier folder or hour. */
-static void drop_outdated(KeptAll *all, const char *text)
+/* Drops other answers to the same question: those of an earlier folder or hour
+ * too, where is_all, else only those that nobody will ask for again. */
+static void drop_others(const Kept *now, bool is_all)
 {
     for (int i = 0; i < KEPT_MOST; i++) {
-        Kept *kept = &all->of[i];
-        if (kept->state == KEPT_READY && kept->users == 0 &&
-            strcmp(kept->key, text) == 0) {
-            kept_drop(all, kept);
+        Kept *kept = &now->all->of[i];
+        if (kept != now && kept->state == KEPT_READY && kept->users == 0 &&
+            (is_all || !kept->is_kept) && strcmp(kept->key, now->key) == 0) {
+            kept_drop(kept);
         }
     }
 }
 
 Kept *kept_begin(KeptAll *all, const KeptKey *key)
 {
-    drop_outdated(all, key->text);
     Kept *place = NULL;
     for (int i = 0; i < KEPT_MOST && !place; i++) {
         place = all->of[i].state == KEPT_FREE ? &all->of[i] : NULL;
@@ -76,8 +119,11 @@ Kept *kept_begin(KeptAll *all, const KeptKey *key)
     if (!place) {
         return NULL;
     }
-    kept_drop(all, place);
+    if (place->state != KEPT_FREE) {
+        kept_drop(place);
+    }
     *place = (Kept){.state = KEPT_PENDING,
+                    .all = all,
                     .mark = key->mark,
                     .moment = key->moment,
                     .used = ++all->turn};
@@ -85,28 +131,31 @@ Kept *kept_begin(KeptAll *all, const KeptKey *key)
     return place;
 }
 
-void kept_finish(KeptAll *all, Kept *kept, struct MHD_Response *response,
-                 const Reply *reply)
+void kept_finish(Kept *kept, struct MHD_Response *response, const Reply *reply)
 {
+    KeptAll *all = kept->all;
     kept->state = KEPT_READY;
     kept->response = response;
     kept->status = reply->status;
     kept->is_kept = kept->is_kept && reply->status < SERVER_FAULTS;
     kept->bytes = reply->length;
     all->bytes += reply->length;
+    drop_others(kept, kept->is_kept);
     while (all->bytes > (size_t)KEPT_MAX_MB << 20) {
         Kept *old = oldest(all, kept);
         if (!old) {
             break;
         }
-        kept_drop(all, old);
+        kept_drop(old);
     }
 }
 
 void kept_release(KeptAll *all)
 {
     for (int i = 0; i < KEPT_MOST; i++) {
-        kept_drop(all, &all->of[i]);
+        if (all->of[i].state != KEPT_FREE) {
+            kept_drop(&all->of[i]);
+        }
     }
 }
 

@@ -1,6 +1,7 @@
 /* Answers that are kept while the farm's folder stays as it is.
  *
- * A question that is being worked out is worked out once, however many ask. */
+ * A question that is being worked out is worked out once, however many ask; who
+ * may have an answer a little old is given the one before meanwhile. */
 #ifndef LEAT_HTTP_KEPT_H
 #define LEAT_HTTP_KEPT_H
 
@@ -15,9 +16,12 @@ typedef struct Exchange Exchange;
 
 typedef enum KeptState { KEPT_FREE, KEPT_PENDING, KEPT_READY } KeptState;
 
+typedef struct KeptAll KeptAll;
+
 typedef struct Kept {
     KeptState state;
-    Arena arena; /* of the key */
+    KeptAll *all; /* Borrowed: where it stands. */
+    Arena arena;  /* of the key */
     const char *key;
     uint64_t mark;  /* of the folder that it was asked of */
     int64_t moment; /* the quarter of an hour, or the minute */
@@ -31,11 +35,20 @@ typedef struct Kept {
     int users;         /* exchanges that will send it */
 } Kept;
 
-typedef struct KeptAll {
+/* When the folder last was as a mark says. */
+typedef struct KeptSeen {
+    uint64_t mark;
+    int64_t at_ms;
+} KeptSeen;
+
+enum { KEPT_SEEN = 16 };
+
+struct KeptAll {
     Kept of[KEPT_MOST];
+    KeptSeen seen[KEPT_SEEN];
     int64_t turn;
     size_t bytes;
-} KeptAll;
+};
 
 typedef struct KeptKey {
     const char *text; /* method, path, query in its order, today, rights */
@@ -46,15 +59,22 @@ typedef struct KeptKey {
 /* The answer of that key, ready or pending; NULL: none. */
 Kept *kept_find(KeptAll *all, const KeptKey *key);
 
-/* A new pending one; those of the same text are dropped. Where there is no room
- * it takes the place of the one longest unused; NULL where all are pending. */
+/* The folder was seen at that moment as the mark says. */
+void kept_seen(KeptAll *all, uint64_t mark, int64_t at_ms);
+
+/* The newest ready answer of the same question that still held at least_ms or
+ * later; NULL: none. */
+Kept *kept_before(KeptAll *all, const KeptKey *key, int64_t least_ms);
+
+/* A new pending one. Where there is no room it takes the place of the one
+ * longest unused; NULL where all are pending. */
 Kept *kept_begin(KeptAll *all, const KeptKey *key);
 
-/* Takes the response over, and drops others until there is room. A reply that
- * may be another next time (5xx) is not kept. */
-void kept_finish(KeptAll *all, Kept *kept, struct MHD_Response *response,
-                 const Reply *reply);
-void kept_drop(KeptAll *all, Kept *kept);
+/* Takes the response over, drops earlier ones of the same question, and others
+ * until there is room. A reply that may be another next time (5xx) is not kept.
+ */
+void kept_finish(Kept *kept, struct MHD_Response *response, const Reply *reply);
+void kept_drop(Kept *kept);
 void kept_release(KeptAll *all);
 
 /* "\"0123456789abcdef\"" of bytes. */

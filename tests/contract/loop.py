@@ -2,6 +2,7 @@
 
 usage: loop.py LEAT
 """
+import json
 import os
 import signal
 import socket
@@ -10,7 +11,7 @@ import time
 import unittest
 from concurrent.futures import ThreadPoolExecutor
 
-from server import Server, free_port
+from server import TODAY, Server, free_port
 
 LEAT = sys.argv[1]
 
@@ -39,6 +40,37 @@ def is_alive(pid):
 
 
 class Loop(unittest.TestCase):
+    def test_an_answer_may_be_two_seconds_old_where_it_is_asked_for_so(self):
+        with Server(LEAT, plan=True) as server:
+            young = {"Cache-Control": "max-age=2"}
+
+            def lots(headers=None):
+                status, _, body = server.ask("GET", "/api/lots",
+                                             headers=headers)
+                self.assertEqual(status, 200)
+                return len(json.loads(body)["lots"])
+
+            self.assertEqual(lots(), 0)
+            time.sleep(0.3)
+            self.assertEqual(lots(), 0)  # kept now: the folder is at rest
+            status, _ = server.tell("POST", "/api/journal", {"entries": [
+                {"uid": "a-pick", "kind": "picked", "happened_on": TODAY,
+                 "way": "chard-bunch", "place": "H2-M1", "quantity": 9,
+                 "unit": "bunch"}]})
+            self.assertEqual(status, 200)
+            began = time.monotonic()
+            old = lots(young)
+            self.assertTrue(old == 0 or time.monotonic() - began > 1.5)
+            # Who does not say so has it as things stand; so has he later.
+            self.assertEqual(lots(), 1)
+            self.assertEqual(lots({"Cache-Control": "no-cache"}), 1)
+            server.tell("POST", "/api/journal", {"entries": [
+                {"uid": "one-more", "kind": "picked", "happened_on": TODAY,
+                 "way": "chard-bunch", "place": "H2-M2", "quantity": 4,
+                 "unit": "bunch"}]})
+            time.sleep(2.2)
+            self.assertEqual(lots(young), 2)
+
     def test_a_crowd_that_dribbles_its_headers_keeps_nobody_out(self):
         with Server(LEAT) as server:
             crowd = []

@@ -37,6 +37,13 @@ function setSignal(value: boolean) {
   for (const tell of listeners) tell(value);
 }
 
+/** Who has just told something sees it; else an answer may be two seconds old,
+ * so that nobody waits while others tell. */
+const OWN_MS = 4000;
+let toldAt = -Infinity;
+const freshness = (method: string): Record<string, string> => (method !== 'GET' || Date.now() - toldAt < OWN_MS
+  ? {} : { 'Cache-Control': 'max-age=2' });
+
 let onSignIn = () => {};
 /** Called where the server asks who this is. */
 export function whenSignInIsAsked(act: () => void) { onSignIn = act; }
@@ -54,6 +61,7 @@ export async function ask<T>(
       cache: 'no-store',
       headers: {
         'Accept-Language': languageCode(),
+        ...freshness(method),
         ...(body === undefined ? {} : {
           'Content-Type': isBlob
             ? body.type.replace(/;.*/, '') || 'application/octet-stream'
@@ -70,6 +78,7 @@ export async function ask<T>(
     clearTimeout(timer);
   }
   setSignal(true);
+  if (method !== 'GET') toldAt = Date.now();
   const text = await answer.text();
   let read: unknown = null;
   try {
