@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "cli/alter_text.h"
 #include "cli/commands.h"
+#include "cli/plan_text.h"
 #include "desk/alter.h"
 #include "json/compare.h"
 
@@ -119,6 +120,9 @@ Err cmd_alter(const Arguments *arguments, FILE *out)
     TRY(read_ask(arguments, &ask));
     AlterAnswer *answer = ARENA_NEW(arguments->arena, AlterAnswer);
     TRY(alter_plan(&ask, arguments->arena, answer));
+    if (answer->is_accepted) {
+        plan_text_accepted(&answer->year, stderr);
+    }
     if (arguments_has(arguments, "json")) {
         fputs(alter_json(answer, arguments->arena), out);
     } else {

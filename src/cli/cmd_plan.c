@@ -122,19 +122,7 @@ Err cmd_plan(const Arguments *arguments, FILE *out)
     }
     if (arguments_has(arguments, "accept") && !year->was_stopped) {
         TRY(plan_year_accept(&ask, arena, year));
-        if (year->is_told) {
-            fputs("farm.csv, beds.csv, plants.csv and fish.csv were written "
-                  "from the\njournal; what they told before is in the folder "
-                  "told-... of its day.\n",
-                  stderr);
-        } else if (year->is_plan_assumed) {
-            fputs("Nothing was told since the tables were counted: farm.csv, "
-                  "beds.csv, plants.csv and fish.csv\nnow tell this day, the "
-                  "plan before taken as done. Mend them where it went "
-                  "otherwise;\nthey are kept as they were in the folder "
-                  "told-... of their day.\n",
-                  stderr);
-        }
+        plan_text_accepted(year, stderr);
     }
     if (arguments_has(arguments, "draft") && year->moves > 0) {
         TRY(plan_year_keep_draft(&ask, arena, year));

@@ -437,3 +437,20 @@ void plan_text_ceiling(const PlanYear *year, FILE *out)
         fprintf(out, " (%.2f)\n", line->peak);
     }
 }
+
+void plan_text_accepted(const PlanYear *year, FILE *out)
+{
+    if (year->is_told) {
+        fputs("farm.csv, beds.csv, plants.csv and fish.csv were written "
+              "from the\njournal; what they told before is in the folder "
+              "told-... of its day.\n",
+              out);
+    } else if (year->is_plan_assumed) {
+        fputs("Nothing was told since the tables were counted: farm.csv, "
+              "beds.csv, plants.csv and fish.csv\nnow tell this day, the "
+              "plan before taken as done. Mend them where it went "
+              "otherwise;\nthey are kept as they were in the folder "
+              "told-... of their day.\n",
+              out);
+    }
+}

@@ -9,6 +9,10 @@
 /* All of it but the ceiling, which is printed when it comes. */
 void plan_text_print(const PlanYear *year, FILE *out);
 
+/* What else an acceptance wrote: tables that tell another day now; nothing
+ * where it wrote the plan alone. */
+void plan_text_accepted(const PlanYear *year, FILE *out);
+
 /* What it changes of the accepted plan, and why. */
 void plan_text_change(const PlanYear *year, FILE *out);
 

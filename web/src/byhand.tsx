@@ -1,8 +1,8 @@
 // A plan changed by hand: what breaks, which weeks turn and what it earns are
 // told at once; then it is accepted, kept to compare, or left. And two plans
 // side by side.
-import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { type ComponentChildren, createContext } from 'preact';
+import { useContext, useEffect, useRef, useState } from 'preact/hooks';
 import { ask, askAllAgain, path, useGet } from './api';
 import { Mark } from './chart';
 import { type Farm, useFarm } from './farm';
@@ -39,6 +39,9 @@ interface Altered extends Sides {
   changes: { what: string; before: unknown; after: unknown; note: string | null }[];
 }
 type Change = Record<string, string | number | boolean>;
+
+/** The plan that the page shows: what is changed by hand is changed in it. */
+export const PlanShown = createContext('accepted');
 
 const money = (value: number, currency: string, sign = false) =>
   new Intl.NumberFormat(document.documentElement.lang || 'en', {
@@ -111,7 +114,8 @@ function Found({ found }: { found: Altered }) {
 }
 
 /** Asks at once what the changes bring, and accepts or keeps them. */
-export function Tried({ changes, onDone }: { changes: Change[]; onDone: () => void }) {
+export function Tried({ changes, onDone, asItIs = false }: { changes: Change[]; onDone: () => void; asItIs?: boolean }) {
+  const plan = useContext(PlanShown);
   const [found, setFound] = useState<Altered | null>(null);
   const [trouble, setTrouble] = useState<Error | null>(null);
   const [state, setState] = useState<'open' | 'kept' | 'accepted' | 'back'>('open');
@@ -120,14 +124,14 @@ export function Tried({ changes, onDone }: { changes: Change[]; onDone: () => vo
   useEffect(() => {
     const mine = ++turn.current;
     setState('open');
-    if (changes.length === 0) { setFound(null); setTrouble(null); return undefined; }
+    if (changes.length === 0 && !asItIs) { setFound(null); setTrouble(null); return undefined; }
     const timer = window.setTimeout(() => {
-      ask<Altered>('POST', '/api/alter', { plan: 'accepted', changes }).then(
+      ask<Altered>('POST', '/api/alter', { plan, changes }).then(
         (answer) => { if (mine === turn.current) { setFound(answer); setTrouble(null); } },
         (error: Error) => { if (mine === turn.current) { setFound(null); setTrouble(error); } });
     }, 120);
     return () => clearTimeout(timer);
-  }, [key]);
+  }, [key, plan]);
   const act = async (more: Record<string, unknown>, next: 'kept' | 'accepted' | 'back') => {
     try {
       await ask('POST', '/api/alter', more, 30000);
@@ -137,7 +141,7 @@ export function Tried({ changes, onDone }: { changes: Change[]; onDone: () => vo
     } catch (error) { setTrouble(error as Error); }
   };
   const accept = (evenSo: boolean) => act({
-    plan: 'accepted', changes, accept: true, ...(evenSo ? { even_so: true } : {}), mark: found?.mark ?? '',
+    plan, changes, accept: true, ...(evenSo ? { even_so: true } : {}), mark: found?.mark ?? '',
   }, 'accepted');
   return (
     <div class="answer" aria-live="polite" id="hand-answer">
@@ -156,7 +160,7 @@ export function Tried({ changes, onDone }: { changes: Change[]; onDone: () => vo
         <div class="sheet-foot">
           {found.verdict === 'fits' && <Button class="button is-strong" id="hand-accept" onClick={() => accept(false)}>{t('accept_change')}</Button>}
           {found.verdict === 'soft' && <Button id="hand-even-so" onClick={() => accept(true)}>{t('accept_even_so')}</Button>}
-          {state === 'open' && <Button id="hand-keep" onClick={() => act({ plan: 'accepted', changes, keep: true }, 'kept')}>{t('keep_to_compare')}</Button>}
+          {state === 'open' && !asItIs && <Button id="hand-keep" onClick={() => act({ plan, changes, keep: true }, 'kept')}>{t('keep_to_compare')}</Button>}
           <Button id="hand-leave" onClick={onDone}>{t('leave_it')}</Button>
         </div>)}
     </div>
@@ -288,11 +292,23 @@ export function OtherByHand({ plan, farm }: { plan: Plan; farm: Farm }) {
 
 /* ---- Two plans ------------------------------------------------------------ */
 
-interface Kept { name: string; from: string; weeks: number; made_on: string; value: number }
+export interface Kept { name: string; from: string; weeks: number; made_on: string; value: number }
+const named = (p: Kept) => ({ value: p.name, text: `${t(`plan.${p.name}` as Key)}, ${dayYear(p.made_on)}` });
 
-export function ComparePlans() {
-  const got = useGet<{ plans: Kept[] }>('/api/plans');
-  const plans = got.data?.plans ?? [];
+/** Which of the plans the page shows; one that is only kept can be accepted. */
+export function ShownPlan({ plans, name, onChange }: { plans: Kept[]; name: string; onChange: (name: string) => void }) {
+  const [isAsked, setAsked] = useState(false);
+  if (plans.length < 2) return null;
+  return (
+    <section class="card">
+      <Choice label={t('plan_shown')} value={name} onChange={(n) => { setAsked(false); onChange(n); }} options={plans.map(named)} />
+      {name !== 'accepted' && !isAsked && <Button id="shown-accept" onClick={() => setAsked(true)}>{t('accept_shown')}</Button>}
+      {name !== 'accepted' && isAsked && <Tried changes={[]} asItIs onDone={() => { setAsked(false); onChange('accepted'); }} />}
+    </section>
+  );
+}
+
+export function ComparePlans({ plans }: { plans: Kept[] }) {
   const names = plans.map((p) => p.name);
   const [one, setOne] = useState<string | null>(null);
   const [two, setTwo] = useState<string | null>(null);
@@ -302,11 +318,11 @@ export function ComparePlans() {
   const right = two ?? newest ?? 'accepted';
   const isTwo = names.includes(left) && names.includes(right) && left !== right;
   const compared = useGet<Sides>(isTwo ? path('/api/compare', { one: left, two: right }) : null);
-  const options = plans.map((p) => ({ value: p.name, text: `${t(`plan.${p.name}` as Key)}, ${dayYear(p.made_on)}` }));
+  const options = plans.map(named);
   return (
     <section class="card" id="compare">
       <h2>{t('compare_plans')}</h2>
-      {got.data !== null && plans.length < 2 && <p>{t('compare_only')}</p>}
+      {plans.length === 1 && <p>{t('compare_only')}</p>}
       {plans.length >= 2 && (
         <div class="grid-2">
           <Choice label={t('compare_one')} value={left} onChange={setOne} options={options} />

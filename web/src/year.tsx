@@ -1,10 +1,10 @@
 // Year: kept, short and over against the promises, week by week; beneath it
 // the beds, past and to come. Here an order is tried, a plan made, compared
 // and accepted.
-import { useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { PageProps } from './app';
-import { path, useGet } from './api';
-import { BatchByHand, ComparePlans, OtherByHand } from './byhand';
+import { askAllAgain, path, useGet } from './api';
+import { BatchByHand, ComparePlans, type Kept, OtherByHand, PlanShown, ShownPlan } from './byhand';
 import { type Draw, Chart, Mark, Patterns } from './chart';
 import { today, useFarm, type Farm } from './farm';
 import { Icon } from './icons';
@@ -54,20 +54,27 @@ export function money(value: number, currency: string): string {
 
 export function Year(_: PageProps) {
   const { farm } = useFarm();
-  const got = useGet<Plan>(farm === null ? null : '/api/year');
+  const kept = useGet<{ plans: Kept[] }>(farm === null ? null : '/api/plans');
+  const plans = kept.data?.plans ?? [];
+  const [asked, setAsked] = useState('accepted');
+  const name = plans.some((p) => p.name === asked) ? asked : 'accepted';
+  const accepted = useGet<Plan>(farm === null ? null : '/api/year');
+  const other = useGet<Plan>(name === 'accepted' ? null : path('/api/year', { plan: name }));
+  const got = name === 'accepted' ? accepted : other;
   const plan = got.data;
   return (
-    <>
-      <Title of="year">{plan === null ? undefined
-        : t('plan_from', { day: dayYear(plan.from), n: plan.weeks })}</Title>
+    <PlanShown.Provider value={name}>
+      <Title of="year">{plan === null ? undefined : name === 'accepted'
+        ? t('plan_from', { day: dayYear(plan.from), n: plan.weeks }) : t(`plan.${name}` as 'plan.draft')}</Title>
       <Patterns />
+      <ShownPlan plans={plans} name={name} onChange={setAsked} />
       <Waiting got={got} />
       {plan?.age && <p class="caution"><Said text={plan.age} /></p>}
       {plan !== null && <Bands plan={plan} />}
       {plan !== null && <OneProduct plan={plan} />}
       {plan !== null && <BedYear plan={plan} />}
-      {farm !== null && <Decide plan={plan} farm={farm} />}
-    </>
+      {farm !== null && <Decide plan={accepted.data} shown={plan} plans={plans} farm={farm} />}
+    </PlanShown.Provider>
   );
 }
 
@@ -308,7 +315,9 @@ function BatchSheet({ batch, onClose }: { batch: Batch; onClose: () => void }) {
 
 /* ---- Deciding: an order, a plan ------------------------------------------ */
 
-function Decide({ plan, farm }: { plan: Plan | null; farm: Farm }) {
+function Decide({ plan, shown, plans, farm }: {
+  plan: Plan | null; shown: Plan | null; plans: Kept[]; farm: Farm;
+}) {
   return (
     <>
       <h2 class="sub">{t('decide')}</h2>
@@ -316,9 +325,9 @@ function Decide({ plan, farm }: { plan: Plan | null; farm: Farm }) {
       <div class="grid-2">
         {plan !== null && <CanTake farm={farm} currency={plan.currency} />}
         <PlanAnew plan={plan} />
-        {plan !== null && <OtherByHand plan={plan} farm={farm} />}
+        {shown !== null && <OtherByHand plan={shown} farm={farm} />}
       </div>
-      {plan !== null && <ComparePlans />}
+      {plan !== null && <ComparePlans plans={plans} />}
     </>
   );
 }
@@ -378,6 +387,8 @@ function PlanAnew({ plan }: { plan: Plan | null }) {
   const [keep, setKeep] = useState<number | null>(2);
   const [accepted, setAccepted] = useState(false);
   const found = work.answer;
+  // It is kept as the draft: shown and compared from now on.
+  useEffect(() => { if (found !== null) askAllAgain(); }, [found]);
   return (
     <section class="card">
       <h2>{plan === null ? t('make_plan') : t('plan_anew')}</h2>

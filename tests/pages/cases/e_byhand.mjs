@@ -95,9 +95,19 @@ export default {
     assert.equal(sides.batches.length, 1);
     assert.equal(sides.batches[0].units_before, 0);
     assert.equal(sides.batches[0].units_after, batch.units);
+    // The kept one is shown in place of the accepted, and accepted as it is.
+    await page.getByLabel('Plan shown').selectOption('changed');
+    await page.locator('.title').getByText('changed by hand').waitFor();
+    await page.locator('.bedyear g.batch').first().waitFor();
+    await page.locator('#shown-accept').click();
+    await page.locator('#hand-accept').waitFor();
+    await shoot(page, 'byhand-shown');
     assert.deepEqual(await violations(page), []);
     await compare.scrollIntoViewIfNeeded();
     await shoot(page, 'byhand-compare');
+    await page.locator('#hand-accept').click();
+    await page.locator('#hand-back').waitFor();
+    assert.ok(!(await api(url, '/api/year')).batches.some((b) => b.id === batch.id));
     assert.deepEqual(complaints, []);
   },
 
