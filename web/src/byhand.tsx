@@ -158,7 +158,7 @@ export function Tried({ changes, onDone, asItIs = false }: { changes: Change[]; 
         </>)}
       {found !== null && state !== 'accepted' && state !== 'back' && (
         <div class="sheet-foot">
-          {found.verdict === 'fits' && <Button class="button is-strong" id="hand-accept" onClick={() => accept(false)}>{t('accept_change')}</Button>}
+          {found.verdict === 'fits' && <Button class="button is-strong" id="hand-accept" onClick={() => accept(false)}>{t(asItIs ? 'accept_plan' : 'accept_change')}</Button>}
           {found.verdict === 'soft' && <Button id="hand-even-so" onClick={() => accept(true)}>{t('accept_even_so')}</Button>}
           {state === 'open' && !asItIs && <Button id="hand-keep" onClick={() => act({ plan, changes, keep: true }, 'kept')}>{t('keep_to_compare')}</Button>}
           <Button id="hand-leave" onClick={onDone}>{t('leave_it')}</Button>
