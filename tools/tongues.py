@@ -30,12 +30,14 @@ MARKS = {"card_say": [(2,)], "card_row": [(2,)], "sum_caution": [(1,)],
          "working_figure": [(2,)], "working_value": [(2,)],
          "working_date": [(2,)], "says": [(1,), (2,)]}
 
+# The same where a list of macros holds the texts.
+MARKS_OF = {"src/farm/records.h": {"F": [(8,)], "T": [(5,)]}}
+
 # Names of the book: file, figures.
 DATA = [("ways.csv", {"name"}), ("tasks.csv", {"name"})]
 
 LITERAL = re.compile(r'"((?:[^"\\\n]|\\.)*)"')
 BLANK = re.compile(r"(?:\s|\\\n|/\*.*?\*/)*", re.S)
-CALL = re.compile(r"\b(" + "|".join(MARKS) + r")\(")
 CONVERSION = re.compile(
     r"%(?:(\d+)\$)?([-+ #0]*)(\*|\d+)?(?:\.(\*|\d+))?"
     r"(hh|h|ll|l|j|z|t|L)?([diouxXeEfFgGaAcspn%])")
@@ -95,9 +97,11 @@ def has_words(text):
 def sentences_of_code(path):
     """(one, several or None) of each text marked in a file."""
     text = path.read_text(encoding="utf-8")
-    for call in CALL.finditer(text):
+    name = path.relative_to(ROOT).as_posix() if ROOT in path.parents else ""
+    marks = MARKS_OF.get(name, MARKS)
+    for call in re.finditer(r"\b(" + "|".join(marks) + r")\(", text):
         arguments = arguments_of(text, call.end())
-        for places in MARKS[call.group(1)]:
+        for places in marks[call.group(1)]:
             if len(arguments) <= places[-1]:
                 continue
             lists = [literals_of(arguments[place]) for place in places]

@@ -2,12 +2,12 @@
 #include "farm/faults.h"
 
 #include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "base/text.h"
+#include "base/tongue.h"
 
-enum { FIRST_ROOM = 16, VALUE_BYTES = 60, TEXT_BYTES = 400 };
+enum { FIRST_ROOM = 16, VALUE_BYTES = 60, TEXT_BYTES = 1000 };
 
 void faults_init(Faults *faults, Arena *arena, int32_t limit)
 {
@@ -42,10 +42,13 @@ PRINTF_LIKE(4, 0)
 static Fault make_fault(Arena *arena, FaultPlace place, const char *value,
                         const char *format, va_list args)
 {
-    char text[TEXT_BYTES];
-    vsnprintf(text, sizeof text, format, args);
-    size_t valid = text_utf8_valid(text, strlen(text));
-    text[valid] = '\0';
+    char *text = arena_text_list(arena, say(arena, format), args);
+    size_t length = strlen(text);
+    if (length >= TEXT_BYTES) {
+        length = TEXT_BYTES - 1;
+        text[length] = '\0';
+    }
+    text[text_utf8_valid(text, length)] = '\0';
     place.file = text_escaped(place.file, arena);
     return (Fault){.place = place,
                    .value = copy_value(arena, value),

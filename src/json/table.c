@@ -7,6 +7,7 @@
 #include <jansson.h>
 
 #include "base/text.h"
+#include "base/tongue.h"
 #include "farm/cell.h"
 #include "farm/read.h"
 #include "json/text.h"
@@ -31,7 +32,7 @@ static bool has_bounds(FieldKind kind)
            kind == FIELD_MONTHLY;
 }
 
-static json_t *field_of(const Field *field)
+static json_t *field_of(const Field *field, const Arena *arena)
 {
     json_t *item = json_object();
     char expects[CELL_TEXT_SIZE];
@@ -45,7 +46,7 @@ static json_t *field_of(const Field *field)
     json_put(item, "usual",
              number_or_null(is_bound && !field->is_needed, field->fallback));
     json_put(item, "expects", json_string(expects));
-    json_put(item, "meaning", json_string(field->meaning));
+    json_put(item, "meaning", json_string(say(arena, field->meaning)));
     if (field->kind == FIELD_REF) {
         json_put(item, "table", json_string(FARM_TABLES[field->extra].name));
     }
@@ -77,12 +78,12 @@ static json_t *rows_of(const TableSheet *sheet)
     return rows;
 }
 
-static json_t *head_of(TableId id)
+static json_t *head_of(TableId id, const Arena *arena)
 {
     const Table *table = &FARM_TABLES[id];
     json_t *object = json_object();
     json_put(object, "name", json_string(table->name));
-    json_put(object, "meaning", json_string(table->meaning));
+    json_put(object, "meaning", json_string(say(arena, table->meaning)));
     json_put(object, "needed", json_boolean(table->is_needed));
     json_put(object, "single", json_boolean(table->is_single));
     return object;
@@ -92,7 +93,7 @@ const char *json_table_list(const TableLine *lines, int count, Arena *arena)
 {
     json_t *list = json_array();
     for (int i = 0; i < count; i++) {
-        json_t *item = head_of(lines[i].table);
+        json_t *item = head_of(lines[i].table, arena);
         json_put(item, "there", json_boolean(lines[i].is_there));
         json_put(item, "rows", json_integer(lines[i].row_count));
         json_put(item, "faults", json_integer(lines[i].fault_count));
@@ -103,13 +104,13 @@ const char *json_table_list(const TableLine *lines, int count, Arena *arena)
     return json_text_take(object, arena);
 }
 
-static json_t *sheet_of(const TableSheet *sheet)
+static json_t *sheet_of(const TableSheet *sheet, const Arena *arena)
 {
     const Table *table = &FARM_TABLES[sheet->table];
-    json_t *object = head_of(sheet->table);
+    json_t *object = head_of(sheet->table, arena);
     json_t *fields = json_array();
     for (int i = 0; i < table->field_count; i++) {
-        json_array_append_new(fields, field_of(&table->fields[i]));
+        json_array_append_new(fields, field_of(&table->fields[i], arena));
     }
     json_put(object, "hash", json_string(sheet->mark));
     json_put(object, "fields", fields);
@@ -119,7 +120,7 @@ static json_t *sheet_of(const TableSheet *sheet)
 
 const char *json_table_sheet(const TableSheet *sheet, Arena *arena)
 {
-    return json_text_take(sheet_of(sheet), arena);
+    return json_text_take(sheet_of(sheet, arena), arena);
 }
 
 /* ---- In -------------------------------------------------------------------
@@ -326,7 +327,7 @@ const char *json_table_conflict(const TableSheet *theirs,
                                  "%s was changed by somebody else meanwhile; "
                                  "nothing was written",
                                  farm_table_file(theirs->table))));
-    json_put(object, "theirs", sheet_of(theirs));
+    json_put(object, "theirs", sheet_of(theirs, arena));
     json_put(object, "yours", own);
     return json_text_take(object, arena);
 }

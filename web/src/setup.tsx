@@ -8,7 +8,7 @@ import { FirstHour } from './firsthour';
 import { Icon } from './icons';
 import { type Outcome, readTable, type TableFault, type TableField, type TableLine, type TableRow, type TableSheet, writeTable } from './tables';
 import { Button, Field, Said, Title, Trouble, Waiting } from './ui';
-import { number, t } from './words';
+import { languageCode, number, t } from './words';
 
 /** Tables in the order in which a farm is told. */
 const GROUPS: [string, string[]][] = [
@@ -19,6 +19,12 @@ const GROUPS: [string, string[]][] = [
   ['selling', ['buyers', 'products', 'parts', 'prices', 'orders', 'stores', 'closures']],
   ['people', ['hands', 'tasks', 'contacts']],
 ];
+
+/** A table by its name, or what it holds where the page speaks no English. */
+interface Named { name: string; meaning: string }
+const plain = (table: Named) => table.name.replace(/_/g, ' ');
+const tableTitle = (table: Named) => languageCode() === 'en' ? plain(table) : table.meaning;
+const tableUnder = (table: Named) => languageCode() === 'en' ? table.meaning : plain(table);
 
 export function Setup({ facts }: PageProps) {
   const table = facts.get('table');
@@ -53,7 +59,7 @@ function AllTables() {
             <ul class="doors tables">
               {ours.map((l) => (
                 <li key={l.name}><a href={path('#/setup', { table: l.name })}>
-                  <span><b>{l.name.replace(/_/g, ' ')}</b><small><Said text={l.meaning} /></small></span>
+                  <span><b><Said text={tableTitle(l)} /></b><small><Said text={tableUnder(l)} /></small></span>
                   <span class="table-state">{l.faults > 0 ? <strong class="bad">{t('n_faults', { n: l.faults })}</strong>
                     : t('n_rows', { n: l.rows })}</span></a></li>))}
             </ul>
@@ -119,7 +125,7 @@ function OneTable({ name }: { name: string }) {
   return (
     <>
       <header class="title"><p><a href="#/setup">{t('setup')}</a></p>
-        <h1 tabIndex={-1}>{name.replace(/_/g, ' ')}</h1><p class="under"><Said text={sheet.meaning} /></p></header>
+        <h1 tabIndex={-1}><Said text={tableTitle({ name, meaning: sheet.meaning })} /></h1><p class="under"><Said text={tableUnder({ name, meaning: sheet.meaning })} /></p></header>
       {outcome?.fate === 'conflict' && <ConflictBox body={outcome.body} onTheirs={() => { setOutcome(null); void load(); }} />}
       {error !== null && <Trouble error={error} />}
       {faults.filter((f) => f.file !== `${name}.csv` || f.row == null).length > 0 && (
@@ -182,10 +188,13 @@ function OneField({ field, value, fault, onChange }: OneFieldProps) {
     : refs.data?.rows.map((r) => String(r['id'] ?? '')).filter((id) => id !== '')), [field, refs.data]);
   const text = value === undefined || value === null ? '' : String(value);
   const usual = field.usual === null ? '' : typeof field.usual === 'number' ? number(field.usual) : field.usual;
-  const isMany = field.words !== undefined && /spaces between|words of/.test(field.expects);
+  const isMany = field.kind === 'words';
+  // A column's name is English, and what it means in the page's language.
+  const name = field.name.replace(/_/g, ' ');
+  const [label, hint] = languageCode() === 'en' ? [name, field.meaning] : [field.meaning, name];
   return (
-    <Field label={`${field.name.replace(/_/g, ' ')}${field.needed ? ' *' : ''}`} fault={fault} foreign
-      hint={<Said text={`${field.meaning}${usual === '' ? '' : ` (${t('usual')} ${usual})`}`} />}>
+    <Field label={`${label}${field.needed ? ' *' : ''}`} fault={fault} foreign
+      hint={<Said text={`${hint}${usual === '' ? '' : ` (${t('usual')} ${usual})`}`} />}>
       {(id, described) => options !== undefined && !isMany
         ? (
           <select id={id} aria-describedby={described} value={text} onChange={(e) => onChange(e.currentTarget.value)}>
