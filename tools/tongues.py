@@ -23,6 +23,8 @@ HOME = ROOT / "data" / "tongues"
 # Call or mark: which of its arguments are texts; two together are the forms of
 # one and of several.
 MARKS = {"card_say": [(2,)], "card_row": [(2,)], "sum_caution": [(1,)],
+         "check_tell": [(4,)], "check_notice": [(4,)], "check_doubt": [(4,)],
+         "faults_add": [(3,)], "faults_notice": [(3,)],
          "say": [(1,)], "say_n": [(2, 3)], "arena_say": [(1,)], "SAY": [(0,)],
          "SAY_N": [(0, 1)],
          # base/working.h; the last is work/water_working.c's.
