@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "desk/farm_today.h"
 #include "desk/typical.h"
 #include "farm/cell.h"
@@ -219,12 +220,14 @@ Err carry_answer(const CarryQuestion *question, Arena *arena, CarryAnswer *out)
     TRY(carry_make(&carry, arena, &answer.carry));
     answer.farm_name = *farm->farm->name ? farm->farm->name : farm->farm->id;
     if (farm->plan_count < 1) {
-        tell(&answer, "No plan is accepted: nothing new is set, stocked or "
-                      "sold, so beds empty and fish grow on.");
+        tell(&answer,
+             say(arena, "No plan is accepted: nothing new is set, stocked or "
+                        "sold, so beds empty and fish grow on."));
     }
-    tell(&answer, "The typical year, by the hour. Most of its figures about "
-                  "gravel, roots and solids are judged: take amounts as half "
-                  "to double.");
+    tell(&answer,
+         say(arena, "The typical year, by the hour. Most of its figures about "
+                    "gravel, roots and solids are judged: take amounts as half "
+                    "to double."));
     *out = answer;
     return ERR_NONE;
 }

@@ -2,6 +2,7 @@
 #include "desk/vent.h"
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "desk/clock.h"
 #include "desk/farm_today.h"
 #include "desk/typical.h"
@@ -38,15 +39,16 @@ static const char *basis(const VentDay *day, Arena *arena)
 {
     if (day->is_forecast) {
         return day->forecast_days == PRESSURE_DAYS
-                   ? "Weather: the forecast of the farm's table."
-                   : arena_text(arena,
-                                "Weather: the forecast of the farm's table "
-                                "for %d of the 7 days, else the typical "
-                                "year's.",
-                                day->forecast_days);
+                   ? say(arena, "Weather: the forecast of the farm's table.")
+                   : arena_say(arena,
+                               "Weather: the forecast of the farm's table "
+                               "for %d of the 7 days, else the typical "
+                               "year's.",
+                               day->forecast_days);
     }
-    return "Weather: the typical day of the season; with a forecast.csv in "
-           "the folder that day's own. Real days are brighter or duller.";
+    return say(arena,
+               "Weather: the typical day of the season; with a forecast.csv in "
+               "the folder that day's own. Real days are brighter or duller.");
 }
 
 Err vent_answer(const VentQuestion *question, Arena *arena, VentAnswer *out)

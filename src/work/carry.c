@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 
 enum { BEFORE_WEEKS = 4 };
 
@@ -15,7 +16,8 @@ static const double ASKED_LEAST_G = 1e-3;
 const char *carry_element_name(int element)
 {
     static const char *const NAMES[HOUR_ELEMENTS] = {
-        "nitrogen", "phosphorus", "potassium", "calcium", "magnesium", "iron"};
+        SAY("nitrogen"), SAY("phosphorus"), SAY("potassium"),
+        SAY("calcium"),  SAY("magnesium"),  SAY("iron")};
     return NAMES[element];
 }
 
@@ -271,10 +273,10 @@ static void say_feed(Words *w)
             w->loop->offered_kg[week] < w->loop->wanted_kg[week] ? 1 : 0;
     }
     add_line(w,
-             arena_text(w->arena,
-                        "Feed given %.0f kg, wanted by the beds %.0f kg; less "
-                        "than wanted in %d of %d weeks.",
-                        offered, wanted, short_weeks, w->carry->weeks));
+             arena_say(w->arena,
+                       "Feed given %.0f kg, wanted by the beds %.0f kg; less "
+                       "than wanted in %d of %d weeks.",
+                       offered, wanted, short_weeks, w->carry->weeks));
 }
 
 static void say_shortages(Words *w)
@@ -288,27 +290,29 @@ static void say_shortages(Words *w)
         is_any = true;
         add_line(
             w,
-            arena_text(w->arena,
-                       "Short: %s from %s, in %d weeks; worst in %s, when "
-                       "plants get %.0f %% of what is enough (%.2f mg/L left); "
-                       "about %.2g g a week is missing.",
-                       carry_element_name(e), week_text(w, of->short_week),
-                       of->short_weeks, week_text(w, of->least_week),
-                       100.0 * of->least_frac, of->store_g_m3[of->least_week],
-                       of->missing_g_w));
+            arena_say(w->arena,
+                      "Short: %s from %s, in %d weeks; worst in %s, when "
+                      "plants get %.0f %% of what is enough (%.2f mg/L left); "
+                      "about %.2g g a week is missing.",
+                      say(w->arena, carry_element_name(e)),
+                      week_text(w, of->short_week), of->short_weeks,
+                      week_text(w, of->least_week), 100.0 * of->least_frac,
+                      of->store_g_m3[of->least_week], of->missing_g_w));
     }
     if (!is_any) {
-        add_line(w, "Nothing is short: the fish carry the beds.");
+        add_line(w,
+                 say(w->arena, "Nothing is short: the fish carry the beds."));
     }
     for (int e = 0; e < HOUR_ELEMENTS; e++) {
         const CarryElement *of = &w->loop->elements[e];
         if (of->gathers) {
             add_line(w,
-                     arena_text(w->arena,
-                                "Gathers: %s, %.1f mg/L at first, %.1f at the "
-                                "end.",
-                                carry_element_name(e), of->store_g_m3[0],
-                                of->store_g_m3[w->carry->weeks - 1]));
+                     arena_say(w->arena,
+                               "Gathers: %s, %.1f mg/L at first, %.1f at the "
+                               "end.",
+                               say(w->arena, carry_element_name(e)),
+                               of->store_g_m3[0],
+                               of->store_g_m3[w->carry->weeks - 1]));
         }
     }
 }
@@ -316,30 +320,33 @@ static void say_shortages(Words *w)
 static const char *cause_of(const Words *w, const CarryDip *dip)
 {
     if (dip->sold_count >= 1.0) {
-        return arena_text(w->arena, "%.0f fish sold", dip->sold_count);
+        return arena_say(w->arena, "%.0f fish sold", dip->sold_count);
     }
     return dip->colder_k > 0.5
-               ? arena_text(w->arena, "water %.1f K colder", dip->colder_k)
-               : "fish moved or smaller";
+               ? arena_say(w->arena, "water %.1f K colder", dip->colder_k)
+               : say(w->arena, "fish moved or smaller");
 }
 
 static void say_dips(Words *w)
 {
     for (int i = 0; i < w->loop->dip_count; i++) {
         const CarryDip *dip = &w->loop->dips[i];
-        const char *back = dip->back_week >= 0
-                               ? arena_text(w->arena, "feed is back in %s",
-                                            week_text(w, dip->back_week))
-                               : "feed does not come back in these weeks";
+        const char *back =
+            dip->back_week >= 0
+                ? arena_say(w->arena, "feed is back in %s",
+                            week_text(w, dip->back_week))
+                : say(w->arena, "feed does not come back in these weeks");
         const char *then =
             dip->short_element >= 0
-                ? arena_text(w->arena, "%s runs short %d weeks later",
-                             carry_element_name(dip->short_element),
-                             dip->short_week - dip->week)
-                : "the water's store fills it: nothing more runs short";
-        add_line(w, arena_text(w->arena, "%s: %s, feed -%.0f %%; %s; %s.",
-                               week_text(w, dip->week), cause_of(w, dip),
-                               100.0 * dip->drop_frac, then, back));
+                ? arena_say(
+                      w->arena, "%s runs short %d weeks later",
+                      say(w->arena, carry_element_name(dip->short_element)),
+                      dip->short_week - dip->week)
+                : say(w->arena,
+                      "the water's store fills it: nothing more runs short");
+        add_line(w, arena_say(w->arena, "%s: %s, feed -%.0f %%; %s; %s.",
+                              week_text(w, dip->week), cause_of(w, dip),
+                              100.0 * dip->drop_frac, then, back));
     }
 }
 
@@ -364,19 +371,21 @@ static void say_remedy(Words *w)
                               w->loop->beds_m2
                         : 0.0;
         add_line(w,
-                 arena_text(w->arena,
-                            "In the weeks short of nitrogen about %.0f kg more "
-                            "of fish would fill it, or %.0f m2 less of plants. "
-                            "Feed only what they eat.",
-                            fish_kg, m2));
+                 arena_say(w->arena,
+                           "In the weeks short of nitrogen about %.0f kg more "
+                           "of fish would fill it, or %.0f m2 less of plants. "
+                           "Feed only what they eat.",
+                           fish_kg, m2));
     }
     for (int e = HOUR_K; e < HOUR_ELEMENTS; e++) {
         needs_salt = needs_salt || w->loop->elements[e].short_week >= 0;
     }
     if (needs_salt) {
         add_line(w,
-                 "Potassium, calcium, magnesium and iron come from salts and "
-                 "chelate, not from more fish: see the amounts missing above.");
+                 say(w->arena,
+                     "Potassium, calcium, magnesium and iron come from salts "
+                     "and chelate, not from more fish: see the amounts missing "
+                     "above."));
     }
 }
 

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/tongue.h"
+
 /* A tank followed through its entries. */
 typedef struct Run {
     const char *tank;
@@ -166,7 +168,7 @@ Conversion conversion_of(const Farm *farm, int32_t tank, const Told *facts,
     Conversion made = {
         .from = first.day, .until = last.day, .value = NAN, .lacking = ""};
     if (first.day == DATE_NEVER || last.day == DATE_NEVER) {
-        made.lacking = "a sample: weigh 30 fish or more";
+        made.lacking = SAY("a sample: weigh 30 fish or more");
         return made;
     }
     made.feed_kg = last.feed_kg - first.feed_kg;
@@ -177,9 +179,10 @@ Conversion conversion_of(const Farm *farm, int32_t tank, const Told *facts,
     made.fed_days = last.fed_days - first.fed_days;
     made.is_known = made.feed_kg > 0.0 && made.gain_kg > 0.0;
     made.value = made.is_known ? made.feed_kg / made.gain_kg : NAN;
-    made.lacking = made.feed_kg <= 0.0   ? "feed told between the samples"
-                   : made.gain_kg <= 0.0 ? "a gain: the samples say that the "
-                                           "fish weigh no more than before"
-                                         : "";
+    made.lacking = made.feed_kg <= 0.0 ? SAY("feed told between the samples")
+                   : made.gain_kg <= 0.0
+                       ? SAY("a gain: the samples say that the fish "
+                             "weigh no more than before")
+                       : "";
     return made;
 }

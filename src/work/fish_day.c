@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "nature/fish/limits.h"
 #include "nature/fish/sizes.h"
 #include "work/fish_working.h"
@@ -195,14 +196,15 @@ static void put_tanks(const Work *work, int32_t from, int32_t to,
     const char *const doubts[] = {
         may_join(work, to, grading->moved.mean_g)
             ? ""
-            : "Fish of such different sizes, or so many batches, do not go "
-              "together. ",
+            : say(work->arena, "Fish of such different sizes, or so many "
+                               "batches, do not go together. "),
         grading->to_density_kg_m3 > farm->farm->density_ceiling_kg_m3
-            ? "Over the farm's ceiling there. "
+            ? say(work->arena, "Over the farm's ceiling there. ")
             : "",
         farm->tanks[to].loop != farm->tanks[from].loop
-            ? "Another loop's water: a step of disease; at most 2 degC and 0.5 "
-              "pH apart. "
+            ? say(work->arena,
+                  "Another loop's water: a step of disease; at most "
+                  "2 degC and 0.5 pH apart. ")
             : ""};
     grading->doubt =
         arena_text(work->arena, "%s%s%s", doubts[0], doubts[1], doubts[2]);
@@ -339,13 +341,13 @@ static void find_hold(const Work *work, FishTank *tank)
     int32_t days = handled_d(work, id);
     int32_t least = JOBS_DAYS * fish_weeks_between_handlings();
     if (!fish_may_grade(tank->degc, ASSUMED_OXYGEN_MG_L)) {
-        tank->grade_hold = arena_text(
+        tank->grade_hold = arena_say(
             work->arena, "water of %.1f degC: graded at 20 to 30 degC only",
             tank->degc);
     } else if (days >= 0 && days < least) {
         tank->grade_hold =
-            arena_text(work->arena, "handled %d days ago: not before %d",
-                       (int)days, (int)least);
+            arena_say(work->arena, "handled %d days ago: not before %d",
+                      (int)days, (int)least);
     }
 }
 
@@ -400,6 +402,7 @@ static FishTank tank_of(const Work *work, int32_t k)
     tank.feed_g = feed_today(work, row->id);
     tank.conversion = conversion_of(work->ask->opening, k, work->ask->facts,
                                     work->ask->fact_count);
+    tank.conversion.lacking = say(work->arena, tank.conversion.lacking);
     add_moves(work, &tank);
     find_hold(work, &tank);
     for (int b = 0; b < tank.batch_count; b++) {

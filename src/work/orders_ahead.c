@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "farm/closures.h"
 #include "work/due.h"
 #include "work/orders_working.h"
@@ -197,7 +198,8 @@ static void find_whom(const Work *work, int week, Offer *offer)
         if (order->product == offer->product &&
             at->weeks[0].short_by >= least_of(farm, order->product) &&
             order->firmness != ORDER_OUTLET) {
-            add_to(offer, order->buyer, at->weeks[0].short_by, "cut this week");
+            add_to(offer, order->buyer, at->weeks[0].short_by,
+                   say(work->arena, "cut this week"));
         }
     }
     for (int32_t i = 0; i < work->out->order_count; i++) {
@@ -205,19 +207,19 @@ static void find_whom(const Work *work, int week, Offer *offer)
         const Order *order = &farm->orders[at->order];
         if (order->product == offer->product && at->weeks[week].ordered > 0.0) {
             bool is_outlet = order->firmness == ORDER_OUTLET;
-            add_to(offer, order->buyer,
-                   is_outlet ? at->weeks[week].ordered : NAN,
-                   is_outlet ? "outlet" : "takes it every week");
+            add_to(
+                offer, order->buyer, is_outlet ? at->weeks[week].ordered : NAN,
+                say(work->arena, is_outlet ? "outlet" : "takes it every week"));
         }
     }
     for (int32_t b = 0; b < farm->buyers_count; b++) {
         if (is_open(work, b, week) && has_price(farm, offer->product, b)) {
-            add_to(offer, b, NAN, "has a price for it");
+            add_to(offer, b, NAN, say(work->arena, "has a price for it"));
         }
     }
     for (int32_t b = 0; b < farm->buyers_count; b++) {
         if (is_open(work, b, week)) {
-            add_to(offer, b, NAN, "open, has not ordered it");
+            add_to(offer, b, NAN, say(work->arena, "open, has not ordered it"));
         }
     }
 }
@@ -298,17 +300,17 @@ static const char *message_of(const Work *work, const Shortage *shortage,
     const Product *product = &farm->products[shortage->product];
     const Order *order = &farm->orders[share->order];
     const Buyer *buyer = &farm->buyers[order->buyer];
-    const char *text = arena_text(
-        work->arena, "%s: %s of %s %s of %s this week",
-        *buyer->name ? buyer->name : buyer->id,
-        job_quantity(share->line.by_rule, product->unit, work->arena),
-        job_quantity(share->line.ordered, product->unit, work->arena),
-        job_unit(product->unit, share->line.ordered, work->arena),
-        product_name(farm, shortage->product));
+    const char *text =
+        arena_say(work->arena, "%s: %s of %s %s of %s this week",
+                  *buyer->name ? buyer->name : buyer->id,
+                  job_quantity(share->line.by_rule, product->unit, work->arena),
+                  job_quantity(share->line.ordered, product->unit, work->arena),
+                  job_unit(product->unit, share->line.ordered, work->arena),
+                  product_name(farm, shortage->product));
     for (int32_t i = 0; i < shortage->instead_count; i++) {
         const Substitute *instead = &shortage->instead[i];
         text = arena_text(work->arena, "%s%s%s", text,
-                          i ? ", or " : "; instead we have ",
+                          say(work->arena, i ? ", or " : "; instead we have "),
                           product_name(farm, instead->product));
     }
     return arena_text(work->arena, "%s.", text);

@@ -158,6 +158,11 @@ export function useGet<T>(path: string | null): Got<T> {
 }
 
 /** "/api/round" and {day} to "/api/round?day=2027-03-01"; leaves out nulls. */
+/** A page for paper, in the page's language: it opens in a tab of its own. */
+export const printed = (
+  route: string, facts: Record<string, string | number | null | undefined> = {},
+) => path(route, { ...facts, language: languageCode() });
+
 export function path(
   route: string, facts: Record<string, string | number | null | undefined>,
 ): string {

@@ -4,7 +4,7 @@
 // no countdown, and shows ranges.
 import { useEffect, useState } from 'preact/hooks';
 import type { PageProps } from './app';
-import { get, path, useGet } from './api';
+import { get, path, useGet, printed } from './api';
 import { today, useFarm } from './farm';
 import { Icon } from './icons';
 import { tell } from './outbox';
@@ -96,7 +96,7 @@ function OneCard({ what, id }: { what: string; id: string }) {
         <Button class="button is-strong" onClick={() => setAsking(true)}>
           <Icon name="read" /> {t('ask_with_now')}</Button>
         <Logged what={what} id={id} />
-        <a class="button" href={path('/print/card', { [what]: id })} target="_blank" rel="noopener">
+        <a class="button" href={printed('/print/card', { [what]: id })} target="_blank" rel="noopener">
           <Icon name="print" /> {t('print')}</a>
         <a class="button" href="#/card">{t('something_else_stopped')}</a>
       </div>

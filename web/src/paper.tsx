@@ -3,7 +3,7 @@
 // left blank was not done, or not seen; it stays blank.
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { PageProps } from './app';
-import { path, useGet } from './api';
+import { path, useGet, printed } from './api';
 import { today, useFarm } from './farm';
 import { Icon } from './icons';
 import { tell, type Telling } from './outbox';
@@ -36,7 +36,7 @@ export function Paper(_: PageProps) {
         <div class="row-buttons">
           {SHEETS.map((name) => (
             <a class="button" key={name} target="_blank" rel="noopener"
-              href={path(`/print/${name}`, { day: addDays(today(), 1) })}>
+              href={printed(`/print/${name}`, { day: addDays(today(), 1) })}>
               <Icon name="print" /> {word('sheet', name)}</a>
           ))}
         </div>

@@ -2,7 +2,7 @@
 // what to look at, do, feed and test, yesterday beside today, and one tap for
 // "as usual". The water follows the person who walks.
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { useGet } from './api';
+import { useGet, printed } from './api';
 import { today } from './farm';
 import { cropIcon, Icon } from './icons';
 import { Basin, Reach } from './leat';
@@ -560,7 +560,7 @@ function Pond({ told, all }: { told: number; all: number }) {
     <div class={isFull ? 'pond is-full' : 'pond'} ref={ref}>
       <p role="status">{said}</p>
       <p class="links">
-        <a class="button" href="/print/round" target="_blank" rel="noopener">
+        <a class="button" href={printed('/print/round')} target="_blank" rel="noopener">
           <Icon name="print" /> {t('print_round')}</a>
         <a class="button" href="#/paper"><Icon name="paper" /> {t('key_in_paper')}</a>
       </p>

@@ -1,7 +1,7 @@
 // The catalogue of words: English is in the first script, the others are
 // fetched when a person chooses them. A value is a text, or texts by plural
-// category ({n} picks one). Texts that the server makes itself stay English and
-// are marked so (Said in ui.tsx).
+// category ({n} picks one). Texts that the server makes itself come from its own
+// catalogues (data/tongues), in the language that api.ts asks in.
 import { useEffect, useState } from 'preact/hooks';
 import english from '../words/en.json';
 
