@@ -286,6 +286,17 @@ def in_c(text):
     return '"' + text.replace("\n", "\\n").replace("\t", "\\t") + '"'
 
 
+# Written from the right: what is filled in is isolated (Unicode Standard Annex
+# 9), or a name from the left and a number behind it would change places.
+FROM_RIGHT = {"ar"}
+
+
+def isolated(text):
+    return CONVERSION.sub(
+        lambda found: f"\u2068{found.group(0)}\u2069"
+        if found.group(6) == "s" else found.group(0), text)
+
+
 def table(output, paths):
     """Texts by their English, as strcmp orders them."""
     parts = ["/* Made by tools/tongues.py from data/tongues/. */\n"
@@ -298,6 +309,8 @@ def table(output, paths):
             said = known[one]
             if not said or not all(said):
                 continue
+            if code in FROM_RIGHT:
+                said = [isolated(text) for text in said]
             if len(said) == 1:
                 rows.append(f"    {{{in_c(one)}, {in_c(said[0])}, NULL}},\n")
             else:

@@ -38,11 +38,31 @@ static const char *copy_value(Arena *arena, const char *value)
         is_cut ? "..." : "");
 }
 
+/* What keeps filled in texts apart in writing from the right (tools/tongues.py)
+ * would be shown as escaped below. */
+static void drop_isolates(char *text)
+{
+    static const char FIRST_STRONG[] = "\xe2\x81\xa8";
+    static const char POP[] = "\xe2\x81\xa9";
+    char *to = text;
+    while (*text) {
+        bool is_mark = strncmp(text, FIRST_STRONG, strlen(FIRST_STRONG)) == 0 ||
+                       strncmp(text, POP, strlen(POP)) == 0;
+        if (is_mark) {
+            text += strlen(POP);
+        } else {
+            *to++ = *text++;
+        }
+    }
+    *to = '\0';
+}
+
 PRINTF_LIKE(4, 0)
 static Fault make_fault(Arena *arena, FaultPlace place, const char *value,
                         const char *format, va_list args)
 {
     char *text = arena_text_list(arena, say(arena, format), args);
+    drop_isolates(text);
     size_t length = strlen(text);
     if (length >= TEXT_BYTES) {
         length = TEXT_BYTES - 1;

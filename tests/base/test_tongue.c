@@ -17,6 +17,10 @@ static void a_sentence_is_said_in_the_arenas_language(void **state)
     assert_string_equal(say(&arena, "colder"), "mais frio");
     assert_string_equal(say(&arena, "no catalogue has this"),
                         "no catalogue has this");
+    /* From the right, what is filled in is isolated. */
+    arena_speak(&arena, tongue_named("ar"));
+    assert_string_equal(arena_say(&arena, "Dead fish in %s", "A"),
+                        "أسماك نافقة في \u2068A\u2069");
     arena_release(&arena);
     assert_string_equal(arena_tongue(&arena)->code, "en");
 }

@@ -89,6 +89,27 @@ class Routes(unittest.TestCase):
             if headers["Content-Type"] == "application/json":
                 self.assertIsInstance(json.loads(body), dict)
 
+    def test_an_answer_is_kept_in_the_language_it_was_asked_in(self):
+        def said(path, wanted=None):
+            status, headers, body = self.server.ask(
+                "GET", path, headers={"Accept-Language": wanted})
+            self.assertEqual(status, 200, body[:300])
+            self.assertEqual(headers["Vary"], "Accept-Language")
+            return json.loads(body)["stops"][0]["name"]
+
+        for _ in range(2):
+            self.assertEqual(said("/api/round"), "Tanks A, C")
+            self.assertEqual(said("/api/round", "pt-BR,en;q=0.5"),
+                             "Tanques A, C")
+            self.assertEqual(said("/api/round", "de,fr;q=0.3"), "Cuves A, C")
+            self.assertEqual(said("/api/round", "de"), "Tanks A, C")
+            self.assertEqual(said("/api/round?language=pt", "fr"),
+                             "Tanques A, C")
+        answer = self.server.get("/api/round?language=xx")
+        self.check_error(*answer, (400,))
+        status, _, page = self.server.get("/print/round?language=ar")
+        self.assertIn(b'<html lang="ar" dir="rtl">', page)
+
     def test_a_picture_comes_back_as_it_went(self):
         picture = bytes(range(256)) * 40
         status, headers, body = self.server.ask(
