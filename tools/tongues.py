@@ -292,9 +292,14 @@ FROM_RIGHT = {"ar"}
 
 
 def isolated(text):
-    return CONVERSION.sub(
-        lambda found: f"\u2068{found.group(0)}\u2069"
-        if found.group(6) == "s" else found.group(0), text)
+    """Texts that stand by themselves; what goes on without a space, as a part
+    of a sentence that was made before, is left to it."""
+    def put(found):
+        beside = text[:found.start()][-1:] + text[found.end():][:1]
+        is_joined = any(c.isalnum() or c == "%" for c in beside)
+        return (found.group(0) if found.group(6) != "s" or is_joined
+                else f"\u2068{found.group(0)}\u2069")
+    return CONVERSION.sub(put, text)
 
 
 def table(output, paths):

@@ -152,3 +152,14 @@ char *arena_say(Arena *arena, const char *english, ...)
     va_end(args);
     return text;
 }
+
+/* Unicode's first strong isolate, and its end. */
+#define FIRST_STRONG "\xe2\x81\xa8"
+#define POP "\xe2\x81\xa9"
+
+const char *say_apart(Arena *arena, const char *text)
+{
+    return *text && arena_tongue(arena)->is_rtl
+               ? arena_text(arena, FIRST_STRONG "%s" POP, text)
+               : text;
+}

@@ -79,4 +79,8 @@ const char *say_n(const Arena *arena, int64_t count, const char *one,
 /* As arena_text, the format in the arena's language. */
 char *arena_say(Arena *arena, const char *english, ...) PRINTF_LIKE(2, 3);
 
+/* A name, a date or a cell that stands within a sentence without being filled
+ * in: isolated where the language is written from the right. */
+const char *say_apart(Arena *arena, const char *text);
+
 #endif

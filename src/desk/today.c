@@ -25,7 +25,7 @@ static const char *title_of(int32_t day, Arena *arena)
     return arena_text(arena, "%s %d %s %d, %s",
                       say(arena, date_weekday_name(date_weekday(day))),
                       civil.day, say(arena, date_month_name(civil.month)),
-                      civil.year, week);
+                      civil.year, say_apart(arena, week));
 }
 
 /* The day that is asked for, or by the clock within the plan, else within the

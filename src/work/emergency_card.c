@@ -14,11 +14,6 @@
 
 enum { NAMES_USUAL = 8, CONTACTS_MAX = 8 };
 
-/* A cell of a table keeps its place in writing from the right: isolated, by
- * Unicode's first strong isolate. */
-#define FSI "\xe2\x81\xa8"
-#define PDI "\xe2\x81\xa9"
-
 /* ---- Lines ----------------------------------------------------------------
  */
 
@@ -64,12 +59,10 @@ int card_columns(const char *text)
 
 const char *card_cell(const CardWork *work, const char *text, int width)
 {
-    bool is_rtl = *text && arena_tongue(work->arena)->is_rtl;
     int gap = abs(width) - card_columns(text);
-    return arena_text(work->arena, "%*s%s%s%s%*s",
-                      width < 0 && gap > 0 ? gap : 0, "", is_rtl ? FSI : "",
-                      text, is_rtl ? PDI : "", width > 0 && gap > 0 ? gap : 0,
-                      "");
+    return arena_text(work->arena, "%*s%s%*s", width < 0 && gap > 0 ? gap : 0,
+                      "", say_apart(work->arena, text),
+                      width > 0 && gap > 0 ? gap : 0, "");
 }
 
 const char *card_names(const CardWork *work, const CardNames *names)

@@ -6,6 +6,7 @@ import { Mark } from './chart';
 import { today } from './farm';
 import { cropIcon, Icon } from './icons';
 import { Plate, Said, Sheet, Waiting } from './ui';
+import { amount, shownUnit } from './units';
 import { dayShort, number, t } from './words';
 
 interface Lot {
@@ -32,7 +33,7 @@ export function Store() {
         {page.left.map((left) => (
           <li key={left.way}><button type="button" onClick={() => setOpen(left)}>
             <Icon name={cropIcon(left.way)} size={32} />
-            <span><b>{left.name}</b><small>{t('units_left', { n: number(left.units), unit: left.unit })}</small></span>
+            <span><b>{left.name}</b><small>{t('units_left', { n: number(left.units), unit: shownUnit(left.unit, left.units).unit })}</small></span>
             {left.past > 0 && <span class="table-state"><Mark kind="short">{t('kept_too_long', { n: number(left.past) })}</Mark></span>}
           </button></li>))}
       </ul>
@@ -57,12 +58,12 @@ function Trace({ lot }: { lot: Lot }) {
   return (
     <section class="card">
       <h3><bdi dir="ltr">{lot.lot}</bdi></h3>
-      <p>{lot.place !== '' && <Plate id={lot.place} />} {t('lot_picked', { n: number(lot.picked), unit: lot.unit, day: dayShort(lot.picked_on), until: dayShort(lot.keeps_until) })}
-        {' '}{lot.is_past ? <Mark kind="short">{t('kept_too_long', { n: number(lot.left) })}</Mark> : t('units_left', { n: number(lot.left), unit: lot.unit })}</p>
+      <p>{lot.place !== '' && <Plate id={lot.place} />} {t('lot_picked', { n: number(lot.picked), unit: shownUnit(lot.unit, lot.picked).unit, day: dayShort(lot.picked_on), until: dayShort(lot.keeps_until) })}
+        {' '}{lot.is_past ? <Mark kind="short">{t('kept_too_long', { n: number(lot.left) })}</Mark> : t('units_left', { n: number(lot.left), unit: shownUnit(lot.unit, lot.left).unit })}</p>
       {lot.sown_on !== null && <p class="quiet">{t('lot_sown', { day: dayShort(lot.sown_on) })}{lot.seed_lot !== '' && <> · {t('lot_seed', { lot: lot.seed_lot, from: lot.seed_from === '' ? '–' : lot.seed_from })}</>}</p>}
       {lot.hold !== null && <p class="caution"><Said text={lot.hold} /></p>}
       {lot.to.length > 0 && <ul class="plain">
-        {lot.to.map((to, i) => <li key={i}>{dayShort(to.on)}: <b>{to.buyer}</b>, {number(to.units)} {lot.unit}{to.is_assumed && <small class="quiet"> {t('oldest_first')}</small>}</li>)}
+        {lot.to.map((to, i) => <li key={i}>{dayShort(to.on)}: <b>{to.buyer}</b>, {amount(to.units, lot.unit)}{to.is_assumed && <small class="quiet"> {t('oldest_first')}</small>}</li>)}
       </ul>}
     </section>
   );

@@ -9,6 +9,7 @@ import { cropIcon, Icon } from './icons';
 import { Store } from './lots';
 import { Opens } from './opens';
 import { Plate, Said, Sheet, Title, Waiting } from './ui';
+import { shownUnit } from './units';
 import { dayShort, number, t, word } from './words';
 
 interface OrderWeek { ordered: number; planned: number | null; low: number | null; expected: number | null; high: number | null; short: number; closed: boolean }
@@ -42,7 +43,7 @@ export function Orders(_: PageProps) {
             {page.shortages.slice(0, 12).map((s) => (
               <li key={s.week + s.product}><button type="button" onClick={() => setOpen(s)}>
                 <Icon name={cropIcon(s.product)} size={32} />
-                <span><b>{s.name}</b><small>{weekFrom(page, s.week)}: {t('have_of', { have: number(s.have), ordered: number(s.ordered), unit: s.unit })}</small></span>
+                <span><b>{s.name}</b><small>{weekFrom(page, s.week)}: {t('have_of', { have: number(s.have), ordered: number(s.ordered), unit: shownUnit(s.unit, s.ordered).unit })}</small></span>
                 <span class="table-state"><Mark kind="short">{number(s.lost)}</Mark></span></button></li>))}
           </ul>
         </section>
@@ -73,7 +74,7 @@ const weekFrom = (page: OrdersPage, week: string) =>
 function ShareSheet({ shortage, when, onClose }: { shortage: Shortage; when: string; onClose: () => void }) {
   return (
     <Sheet title={<><Icon name={cropIcon(shortage.product)} /> {shortage.name}</>} onClose={onClose}>
-      <p class="big">{when}: {t('have_of', { have: number(shortage.have), ordered: number(shortage.ordered), unit: shortage.unit })}</p>
+      <p class="big">{when}: {t('have_of', { have: number(shortage.have), ordered: number(shortage.ordered), unit: shownUnit(shortage.unit, shortage.ordered).unit })}</p>
       {shortage.shares.length > 0 && (
         <div class="scroll" tabIndex={0} role="region" aria-label={t('who_gets')}><table>
           <thead><tr><th scope="col">{t('field.buyer')}</th><th scope="col" class="n">{t('wanted')}</th><th scope="col" class="n">{t('by_rule')}</th>

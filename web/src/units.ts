@@ -1,6 +1,6 @@
 // Units as each person likes. Inside and on the wire all is SI with g, kg and
 // degC; only what is shown and what is typed is converted.
-import { languageCode, number } from './words';
+import { hasWord, languageCode, number, t } from './words';
 
 export type System = 'metric' | 'us';
 let system: System = 'metric';
@@ -21,24 +21,30 @@ const NAMES: Record<string, string> = {
   degc: '°C', mg_l: 'mg/L', kg_m3: 'kg/m³', count: '', ph: '', frac: '',
 };
 
-/** How a unit is shown: its name and the ways there and back. */
-export function shownUnit(unit: string): Shown {
+/** What is counted on many farms, in the page's language; else as it is told. */
+function counted(unit: string, n: number): string {
+  const key = `unit.${unit}`;
+  return hasWord(key) ? t(key, { n }) : unit;
+}
+
+/** How a unit is shown: its name, for so many, and the ways there and back. */
+export function shownUnit(unit: string, n = 2): Shown {
   const same = (v: number) => v;
   const key = unit === '°C' || unit === 'degC' ? 'degc'
     : unit === 'mg/L' ? 'mg_l' : unit === 'pH' ? 'ph' : unit;
   const us = system === 'us' ? US[key] : undefined;
-  return us ?? { unit: NAMES[key] ?? unit, from: same, to: same };
+  return us ?? { unit: NAMES[key] ?? counted(unit, n), from: same, to: same };
 }
 /** A figure with its unit reads from left to right, in Arabic too. */
 const isolated = (text: string) =>
   languageCode() === 'ar' ? `\u2066${text}\u2069` : text;
 /** "417 g", "12 lb", "20.1 °C"; low and high as "12–15 kg". */
 export function amount(value: number, unit: string, digits?: number): string {
-  const how = shownUnit(unit);
+  const how = shownUnit(unit, value);
   return isolated(`${number(how.from(value), digits)}${how.unit === '' ? '' : ` ${how.unit}`}`);
 }
 export function range(low: number, high: number, unit: string): string {
-  const how = shownUnit(unit);
+  const how = shownUnit(unit, high);
   const from = number(how.from(low));
   const to = number(how.from(high));
   const span = from === to ? from : `${from}–${to}`;

@@ -48,7 +48,7 @@ export default {
     const store = page.locator('section', { has: page.getByRole('heading', { name: 'In the cold store' }) });
     await store.getByRole('button', { name: 'chard' }).click();
     const lot = page.locator('dialog section', { hasText: `chard-bunch.H2-M1.${TODAY}` });
-    await lot.getByText('4 bunch left').waitFor();
+    await lot.getByText('4 bunches left').waitFor();
     await lot.getByText('hotel').waitFor();
     await shoot(page, 'store');
     await page.context().close();
