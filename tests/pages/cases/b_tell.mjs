@@ -173,7 +173,7 @@ export default {
       await one.page.getByText('1 not yet sent').first().waitFor();
       pickers.push(one);
     }
-    assert.equal((await journal(url, { kind: 'picked' })).length, 0);
+    assert.equal((await journal(url, { kind: 'picked', place: 'H1-S1' })).length, 0);
     // The first closes the tab and opens it again, still without signal.
     const [first, second] = pickers;
     await first.page.close();
@@ -187,7 +187,7 @@ export default {
     }
     await untilTold(url, (e) => e.kind === 'picked' && e.text === 'second', 'the second pick');
     await untilTold(url, (e) => e.kind === 'picked' && e.text === 'first', 'the first pick');
-    const picks = await journal(url, { kind: 'picked' });
+    const picks = await journal(url, { kind: 'picked', place: 'H1-S1' });
     assert.deepEqual(picks.map((e) => e.quantity).sort((a, b) => a - b), [7, 11]);
     assert.equal(new Set(picks.map((e) => e.device)).size, 2);
     await second.page.getByText('not yet sent').first().waitFor({ state: 'detached' });
