@@ -105,7 +105,7 @@ int main(int count, char **words)
     Err err = plan_evaluate(&problem, &plan, &arena, &plan.outcome);
     double from = seconds();
     if (err.kind == ERR_OK) {
-        err = linear_ceiling(&problem, NULL, &arena, &ceiling);
+        err = linear_ceiling(&problem, &plan, NULL, &arena, &ceiling);
     }
     double ceiling_s = seconds() - from;
     if (err.kind != ERR_OK) {

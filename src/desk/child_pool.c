@@ -209,7 +209,8 @@ static void ask_to_stop(const ChildPool *pool, Running *children)
     }
 }
 
-/* Waits until some child can take or give something, at most a second. */
+/* Waits until some child can take or give something, at most a tenth of a
+ * second: a stop may be asked for just before. */
 static void wait_for_any(const Running *children, int at_once,
                          struct pollfd *polls)
 {
@@ -220,7 +221,7 @@ static void wait_for_any(const Running *children, int at_once,
         polls[2 * i + 1] = (struct pollfd){.fd = is_free ? -1 : children[i].out,
                                            .events = POLLIN};
     }
-    poll(polls, 2 * (nfds_t)at_once, 1000);
+    poll(polls, 2 * (nfds_t)at_once, 100);
 }
 
 /* Serves every child once; *done counts the answers. */

@@ -268,7 +268,7 @@ static Err solve_sales(Evaluation *work, Arena *scratch)
         }
     }
     linear_solver_load(&solver, &plan.model);
-    TRY(linear_solver_first(&solver));
+    TRY(linear_solver_dual(&solver));
     read_columns(work, &plan, linear_solver_columns(&solver));
     return ERR_NONE;
 }

@@ -2,40 +2,20 @@
 #include "plan/linear.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "plan/linear_cliques.h"
 #include "plan/linear_lazy.h"
-#include "plan/linear_parts.h"
 #include "plan/linear_routes.h"
-#include "plan/linear_solver.h"
+#include "plan/linear_work.h"
 
 static const struct {
-    int first_step;      /* weeks between the first routes */
-    double gone_price;   /* of a standing fish without any route */
-    double least_profit; /* of a route that is priced in */
-    double close_frac;   /* of the value: a gap that is not worth a round */
-    double kept_idle;    /* a row: columns at 0 that stay, the best of them */
-    int drop_rounds;     /* later ones drop none, so that they end */
+    int first_step;    /* weeks between the first routes */
+    double gone_price; /* of a standing fish without any route */
     int most_rounds;
     double least_count; /* of a run that is told */
-} ROUNDS = {26, 1000.0, 1e-6, 2e-4, 0.25, 60, 400, 1e-7};
+} ROUNDS = {26, 1000.0, 400, 1e-7};
 
-typedef struct CeilingWork {
-    LinearPlan plan;
-    LinearSolver solver;
-    double *prices; /* by row */
-    int prices_room;
-    int first_gone; /* columns of fish without a route */
-    int gone_count;
-    int columns_seen; /* of the model: the solver has had those before */
-    int rounds;
-    double value;   /* of the last round's relaxation */
-    double ceiling; /* the least so far */
-    const LinearWatch *watch;
-} CeilingWork;
-
-static void work_release(CeilingWork *work)
+static void work_release(LinearWork *work)
 {
     linear_solver_close(&work->solver);
 }
@@ -46,7 +26,7 @@ static void add_found(void *self, const PricedRun *found)
 }
 
 /* Fish with no route: dear, so that a first solve always finds a plan. */
-static void add_gone(CeilingWork *work)
+static void add_gone(LinearWork *work)
 {
     LinearPlan *plan = &work->plan;
     work->first_gone = plan->model.column_count;
@@ -67,236 +47,53 @@ static void add_gone(CeilingWork *work)
     work->gone_count = plan->model.column_count - work->first_gone;
 }
 
-static void build(CeilingWork *work, Arena *arena, const Problem *problem)
+/* The options of a plan. */
+static const bool *options_of(const Problem *problem, const PlanSolution *from,
+                              Arena *arena)
+{
+    bool *is_in = ARENA_ARRAY(arena, bool, problem->option_count);
+    for (int i = 0; i < from->placement_count; i++) {
+        is_in[from->placements[i].option] = true;
+    }
+    return is_in;
+}
+
+/* The routes of a plan, each once. */
+static void add_routes_of(LinearPlan *plan, const PlanSolution *from)
+{
+    for (int i = 0; i < from->run_count; i++) {
+        int j = 0;
+        while (j < plan->run_count &&
+               !linear_is_same_route(&plan->runs[j], &from->runs[i])) {
+            j++;
+        }
+        if (j == plan->run_count) {
+            linear_add_run(plan, &from->runs[i]);
+        }
+    }
+}
+
+static void build(LinearWork *work, Arena *arena, const Problem *problem,
+                  const PlanSolution *from)
 {
     LinearPlan *plan = &work->plan;
     linear_plan_init(plan, arena, problem, false);
+    plan->first_options = from ? options_of(problem, from, arena) : NULL;
     linear_add_hours(plan);
     linear_add_sales(plan);
     linear_add_pools(plan);
     linear_add_plants(plan);
     linear_add_fish(plan);
     add_gone(work);
-    linear_first_routes(plan, ROUNDS.first_step, plan, add_found);
-}
-
-static const double *fresh_prices(CeilingWork *work)
-{
-    int rows = work->plan.model.row_count;
-    if (rows > work->prices_room) {
-        work->prices = ARENA_ARRAY(work->plan.arena, double, 2 * rows);
-        work->prices_room = 2 * rows;
+    if (from) {
+        add_routes_of(plan, from);
+    } else {
+        linear_first_routes(plan, ROUNDS.first_step, plan, add_found);
     }
-    linear_solver_prices(&work->solver, work->prices);
-    return work->prices;
-}
-
-/* Columns of the model that the solver has dropped and is to take back. */
-typedef struct ColumnList {
-    int *columns;
-    int count;
-} ColumnList;
-
-/* Routes that earn: new ones to the model, known ones back to the solver. */
-typedef struct RouteFinds {
-    CeilingWork *work;
-    ColumnList *back;
-    int *last;   /* by stock and lane: its last run before this round */
-    int *before; /* by run: the one before it in its lane */
-} RouteFinds;
-
-static void link_runs(RouteFinds *finds, Arena *arena)
-{
-    const LinearPlan *plan = &finds->work->plan;
-    int lanes = plan->problem->stock_count * PLAN_LANES;
-    finds->last = ARENA_ARRAY(arena, int, lanes);
-    finds->before = ARENA_ARRAY(arena, int, plan->run_count);
-    for (int i = 0; i < lanes; i++) {
-        finds->last[i] = PLAN_NONE;
-    }
-    for (int i = 0; i < plan->run_count; i++) {
-        int lane = plan->runs[i].stock * PLAN_LANES + plan->runs[i].lane;
-        finds->before[i] = finds->last[lane];
-        finds->last[lane] = i;
-    }
-}
-
-static bool is_same_route(const PlanRun *a, const PlanRun *b)
-{
-    return a->tank == b->tank && a->move_week == b->move_week &&
-           a->to_tank == b->to_tank && a->sale_week == b->sale_week &&
-           a->goods == b->goods;
-}
-
-static void take_found(void *self, const PricedRun *found)
-{
-    const RouteFinds *finds = self;
-    CeilingWork *work = finds->work;
-    LinearPlan *plan = &work->plan;
-    int i = finds->last[found->run.stock * PLAN_LANES + found->run.lane];
-    while (i != PLAN_NONE && !is_same_route(&plan->runs[i], &found->run)) {
-        i = finds->before[i];
-    }
-    if (i == PLAN_NONE) {
-        linear_add_run(plan, &found->run);
-    } else if (plan->run_columns[i] < work->columns_seen &&
-               !linear_solver_has_column(&work->solver, plan->run_columns[i])) {
-        finds->back->columns[finds->back->count++] = plan->run_columns[i];
-    }
-}
-
-static bool is_in(const CeilingWork *work, int option)
-{
-    int column = work->plan.unit_columns[option];
-    return column != PLAN_NONE &&
-           linear_solver_has_column(&work->solver, column);
-}
-
-/* Adds the options that would earn at present prices to the model, or, where
- * they were there, to the list; returns the most that they can add to the
- * value. */
-static double price_options(CeilingWork *work, const double *prices,
-                            ColumnList *back)
-{
-    CLEANUP(arena_release) Arena scratch = {0};
-    LinearPlan *plan = &work->plan;
-    const Problem *problem = plan->problem;
-    double *profits = ARENA_ARRAY(&scratch, double, problem->option_count);
-    /* Alike are options of one way in one bed kind. */
-    double *best =
-        ARENA_ARRAY(&scratch, double, problem->way_count * problem->kind_count);
-    double above = 0.0;
-    for (int r = 0; r < problem->option_count; r++) {
-        const PlanOption *option = &problem->options[r];
-        if (option->is_standing || is_in(work, r)) {
-            continue;
-        }
-        double most = 0.0;
-        profits[r] = linear_option_profit(plan, r, prices, &most);
-        above += fmax(0.0, profits[r]) * most;
-        int alike = option->way * problem->kind_count + option->kind;
-        best[alike] = fmax(best[alike], profits[r]);
-    }
-    for (int r = 0; r < problem->option_count; r++) {
-        const PlanOption *option = &problem->options[r];
-        int alike = option->way * problem->kind_count + option->kind;
-        if (profits[r] > ROUNDS.least_profit &&
-            profits[r] >= LINEAR_GOOD_SHARE * best[alike]) {
-            if (plan->unit_columns[r] == PLAN_NONE) {
-                linear_add_option(plan, r);
-            } else if (plan->unit_columns[r] < work->columns_seen) {
-                back->columns[back->count++] = plan->unit_columns[r];
-            }
-        }
-    }
-    return above;
-}
-
-static int by_value(const void *a, const void *b)
-{
-    double x = *(const double *)a;
-    double y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-/* What the columns that are in and not used would add at most: what they earn
- * at present prices x the most there can be of them. Returns their count. */
-static int idle_columns(const CeilingWork *work, const double *prices,
-                        Arena *arena, int *columns, double *worth)
-{
-    const LinearPlan *plan = &work->plan;
-    const LinearModel *model = &plan->model;
-    double *profits = ARENA_ARRAY(arena, double, model->column_count);
-    for (int j = 0; j < model->column_count; j++) {
-        profits[j] = model->columns[j].gain;
-    }
-    for (int e = 0; e < model->entry_count; e++) {
-        const LinearEntry *entry = &model->entries[e];
-        profits[entry->column] -= entry->value * prices[entry->row];
-    }
-    int count = 0;
-    for (int j = 0; j < model->column_count; j++) {
-        LinearTag tag = model->columns[j].tag;
-        if ((tag.part != LINEAR_UNITS && tag.part != LINEAR_RUN) ||
-            !linear_solver_has_column(&work->solver, j) ||
-            linear_solver_is_basic(&work->solver, j)) {
-            continue;
-        }
-        double most = tag.part == LINEAR_UNITS
-                          ? model->columns[j].upper
-                          : plan->problem->stocks[plan->runs[tag.a].stock].most;
-        columns[count] = j;
-        worth[count++] = profits[j] * most;
-    }
-    return count;
-}
-
-/* Forgets the worst of the columns that are not used: a small relaxation is
- * quick, and what is missed comes back with the prices. */
-static void drop_idle(CeilingWork *work, const double *prices)
-{
-    CLEANUP(arena_release) Arena scratch = {0};
-    int all = work->plan.model.column_count;
-    int *columns = ARENA_ARRAY(&scratch, int, all);
-    double *worth = ARENA_ARRAY(&scratch, double, all);
-    double *sorted = ARENA_ARRAY(&scratch, double, all);
-    int idle = idle_columns(work, prices, &scratch, columns, worth);
-    int kept = (int)(ROUNDS.kept_idle * work->solver.rows.count);
-    if (idle <= kept) {
-        return;
-    }
-    for (int i = 0; i < idle; i++) {
-        sorted[i] = worth[i];
-    }
-    qsort(sorted, (size_t)idle, sizeof *sorted, by_value);
-    double least = fmin(sorted[idle - kept], -ROUNDS.least_profit);
-    int dropped = 0;
-    for (int i = 0; i < idle; i++) {
-        if (worth[i] < least) {
-            columns[dropped++] = columns[i];
-        }
-    }
-    linear_solver_drop_columns(&work->solver, columns, dropped);
-}
-
-/* Adds routes and options until none is left that earns; is_done when the
- * ceiling is met. The value and all that columns not yet in could add to it at
- * present prices is a ceiling in every round: the least of them is kept. */
-static Err price_in(CeilingWork *work, bool *is_done)
-{
-    CLEANUP(arena_release) Arena scratch = {0};
-    LinearPlan *plan = &work->plan;
-    LinearModel *model = &plan->model;
-    ColumnList list = {ARENA_ARRAY(&scratch, int, model->column_count), 0};
-    RouteFinds finds = {.work = work, .back = &list};
-    link_runs(&finds, &scratch);
-    const double *prices = fresh_prices(work);
-    double above = linear_price_routes(plan, prices, ROUNDS.least_profit,
-                                       &finds, take_found);
-    above += price_options(work, prices, &list);
-    double value = linear_solver_value(&work->solver);
-    work->ceiling = fmin(work->ceiling, value + above);
-    int fresh = model->column_count - work->columns_seen;
-    *is_done = fresh + list.count == 0 ||
-               work->ceiling - value <= ROUNDS.close_frac * fabs(value);
-    if (*is_done) {
-        return ERR_NONE;
-    }
-    if (work->rounds <= ROUNDS.drop_rounds) {
-        drop_idle(work, prices);
-    }
-    int *columns = ARENA_ARRAY(&scratch, int, list.count + fresh);
-    for (int i = 0; i < list.count + fresh; i++) {
-        columns[i] = i < list.count ? list.columns[i]
-                                    : work->columns_seen + i - list.count;
-    }
-    linear_solver_add_columns(&work->solver, columns, list.count + fresh);
-    work->columns_seen = model->column_count;
-    return linear_solver_primal(&work->solver);
 }
 
 /* Takes over what the solution breaks until it breaks nothing. */
-static Err mend(CeilingWork *work)
+static Err mend(LinearWork *work)
 {
     while (linear_add_broken(&work->plan, &work->solver) > 0) {
         TRY(linear_solver_dual(&work->solver));
@@ -305,11 +102,11 @@ static Err mend(CeilingWork *work)
 }
 
 /* One round: routes, or, when there are none, fish that may not meet. */
-static Err round_of(CeilingWork *work, bool *is_done)
+static Err round_of(LinearWork *work, bool *is_done)
 {
     bool is_priced = false;
     TRY(mend(work));
-    TRY(price_in(work, &is_priced));
+    TRY(linear_price_in(work, &is_priced));
     *is_done = false;
     if (!is_priced) {
         return ERR_NONE;
@@ -325,13 +122,13 @@ static Err round_of(CeilingWork *work, bool *is_done)
 
 static bool ask_watch(void *self)
 {
-    const CeilingWork *work = self;
+    const LinearWork *work = self;
     const LinearWatch *watch = work->watch;
     return watch->go_on(watch->self, work->value,
                         fmax(work->value, work->ceiling));
 }
 
-static Err solve(CeilingWork *work, const LinearWatch *watch)
+static Err solve(LinearWork *work, const LinearWatch *watch)
 {
     CLEANUP(arena_release) Arena scratch = {0};
     if (watch) {
@@ -342,7 +139,7 @@ static Err solve(CeilingWork *work, const LinearWatch *watch)
     linear_solver_load_some(&work->solver, &work->plan.model,
                             linear_waiting(&work->plan, &scratch));
     work->columns_seen = work->plan.model.column_count;
-    TRY(linear_solver_first(&work->solver));
+    TRY(linear_solver_dual(&work->solver));
     bool is_done = false;
     while (!is_done) {
         if (++work->rounds > ROUNDS.most_rounds) {
@@ -371,7 +168,7 @@ static Err solve(CeilingWork *work, const LinearWatch *watch)
 
 /* Prices of one kind of row, by what it is of and week; absent rows cost
  * nothing. */
-static double *prices_of(const CeilingWork *work, Arena *arena, const int *rows,
+static double *prices_of(const LinearWork *work, Arena *arena, const int *rows,
                          int count)
 {
     double *out = ARENA_ARRAY(arena, double, count);
@@ -382,7 +179,7 @@ static double *prices_of(const CeilingWork *work, Arena *arena, const int *rows,
     return out;
 }
 
-static void fill_prices(CeilingWork *work, Arena *arena, LinearPrices *out)
+static void fill_prices(LinearWork *work, Arena *arena, LinearPrices *out)
 {
     const Problem *problem = work->plan.problem;
     const LinearRows *rows = &work->plan.rows;
@@ -391,7 +188,7 @@ static void fill_prices(CeilingWork *work, Arena *arena, LinearPrices *out)
     int loops = problem->loop_count * weeks;
     int tanks = problem->tank_count * weeks;
     int goods = problem->goods_count * weeks;
-    fresh_prices(work);
+    linear_fresh_prices(work);
     out->section = prices_of(work, arena, rows->floor, kinds);
     out->edge_m = prices_of(work, arena, rows->edge, kinds);
     out->sun = prices_of(work, arena, rows->shade, kinds);
@@ -409,7 +206,7 @@ static void fill_prices(CeilingWork *work, Arena *arena, LinearPrices *out)
     }
 }
 
-static void fill_runs(const CeilingWork *work, Arena *arena, const double *x,
+static void fill_runs(const LinearWork *work, Arena *arena, const double *x,
                       LinearCeiling *out)
 {
     const LinearPlan *plan = &work->plan;
@@ -428,7 +225,7 @@ static void fill_runs(const CeilingWork *work, Arena *arena, const double *x,
     }
 }
 
-static void fill(CeilingWork *work, Arena *arena, LinearCeiling *out)
+static void fill(LinearWork *work, Arena *arena, LinearCeiling *out)
 {
     const LinearPlan *plan = &work->plan;
     const Problem *problem = plan->problem;
@@ -460,30 +257,14 @@ static void fill(CeilingWork *work, Arena *arena, LinearCeiling *out)
     fill_prices(work, arena, &out->prices);
 }
 
-Err linear_ceiling(const Problem *problem, const LinearWatch *watch,
-                   Arena *arena, LinearCeiling *out)
+Err linear_ceiling(const Problem *problem, const PlanSolution *from,
+                   const LinearWatch *watch, Arena *arena, LinearCeiling *out)
 {
     CLEANUP(arena_release) Arena scratch = {0};
-    CLEANUP(work_release) CeilingWork work = {0};
+    CLEANUP(work_release) LinearWork work = {0};
     work.ceiling = INFINITY;
-    build(&work, &scratch, problem);
+    build(&work, &scratch, problem, from);
     TRY(solve(&work, watch));
     fill(&work, arena, out);
-    return ERR_NONE;
-}
-
-Err linear_so_far(const Problem *problem, const LinearWatch *watch,
-                  Arena *arena, LinearCeiling *out)
-{
-    CLEANUP(arena_release) Arena scratch = {0};
-    CLEANUP(work_release) CeilingWork work = {0};
-    work.ceiling = INFINITY;
-    build(&work, &scratch, problem);
-    Err err = solve(&work, watch);
-    if (err.kind != ERR_OK && err.kind != ERR_STOPPED) {
-        return err;
-    }
-    fill(&work, arena, out);
-    out->is_stopped = err.kind == ERR_STOPPED;
     return ERR_NONE;
 }

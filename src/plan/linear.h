@@ -47,8 +47,7 @@ typedef struct LinearCeiling {
     int row_count;
     int column_count;
     int round_count;
-    int step_count;  /* simplex steps */
-    bool is_stopped; /* linear_so_far: the watch ended it early */
+    int step_count; /* simplex steps */
 } LinearCeiling;
 
 /* Asked within and after each round of prices; false stops. value: the
@@ -59,17 +58,13 @@ typedef struct LinearWatch {
     bool (*go_on)(void *self, double value, double ceiling);
 } LinearWatch;
 
-/* watch may be NULL. ERR_CONFLICT: no plan keeps all limits, not even relaxed.
+/* from: a plan whose options and routes are the first columns, so that the
+ * first rounds are short; any plan does, good or not. NULL: some of each. watch
+ * may be NULL. ERR_CONFLICT: no plan keeps all limits, not even relaxed.
  * ERR_STOPPED: the watch said so. ERR_LIMIT: the solver gave up. Not for
  * several threads of one process. */
-NODISCARD Err linear_ceiling(const Problem *problem, const LinearWatch *watch,
-                             Arena *arena, LinearCeiling *out);
-
-/* The same for those who only want a good place to start: where the watch says
- * stop, what stands then is told. A few rounds bring the relaxation's value
- * near; value, the ceiling, is far off then and may be INFINITY, and fish may
- * have no run. */
-NODISCARD Err linear_so_far(const Problem *problem, const LinearWatch *watch,
-                            Arena *arena, LinearCeiling *out);
+NODISCARD Err linear_ceiling(const Problem *problem, const PlanSolution *from,
+                             const LinearWatch *watch, Arena *arena,
+                             LinearCeiling *out);
 
 #endif

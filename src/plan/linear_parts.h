@@ -48,6 +48,8 @@ typedef struct LinearPlan {
      * 1, and the runs are given. Else all that is relaxed, 0-1 columns are
      * projected out and runs are priced in. */
     bool is_exact;
+    /* By option: in the first relaxation; NULL: some of them are. */
+    const bool *first_options; /* Borrowed. */
     LinearModel model;
     LinearRows rows;
     LinearClique *cliques;

@@ -234,12 +234,15 @@ void linear_add_option(LinearPlan *plan, int r)
     take_option(plan, option, (Taker){.column = column});
 }
 
-/* Weeks in four of which one is in a first relaxation, another for each way
- * and kind. */
-static bool is_first(const PlanOption *option)
+/* Without a plan to begin with: of weeks in four one is in a first relaxation,
+ * another for each way and kind. */
+static bool is_first(const LinearPlan *plan, int r)
 {
     static const int ONE_IN = 4;
-    return (option->set_week + option->way + option->kind) % ONE_IN == 0;
+    const PlanOption *option = &plan->problem->options[r];
+    return plan->first_options
+               ? plan->first_options[r]
+               : (option->set_week + option->way + option->kind) % ONE_IN == 0;
 }
 
 static void add_options(LinearPlan *plan)
@@ -247,8 +250,8 @@ static void add_options(LinearPlan *plan)
     const Problem *problem = plan->problem;
     plan->unit_columns = linear_no_rows(plan, problem->option_count);
     for (int r = 0; r < problem->option_count; r++) {
-        const PlanOption *option = &problem->options[r];
-        if (!option->is_standing && (plan->is_exact || is_first(option))) {
+        if (!problem->options[r].is_standing &&
+            (plan->is_exact || is_first(plan, r))) {
             linear_add_option(plan, r);
         }
     }

@@ -30,6 +30,13 @@ bool linear_may_sell(const Problem *problem, int stock, int tank, int week)
            problem->tanks[tank].may_catch[week];
 }
 
+bool linear_is_same_route(const PlanRun *a, const PlanRun *b)
+{
+    return a->stock == b->stock && a->lane == b->lane && a->tank == b->tank &&
+           a->move_week == b->move_week && a->to_tank == b->to_tank &&
+           a->sale_week == b->sale_week && a->goods == b->goods;
+}
+
 int linear_best_size(const LinearPlan *plan, const PlanLane *lane, int week,
                      const double *prices)
 {

@@ -33,6 +33,8 @@ void linear_first_routes(const LinearPlan *plan, int step, void *self,
 int linear_best_size(const LinearPlan *plan, const PlanLane *lane, int week,
                      const double *prices);
 
+bool linear_is_same_route(const PlanRun *a, const PlanRun *b);
+
 /* May a lane of the stock be moved, sold there then? */
 bool linear_may_move(const Problem *problem, int stock, int tank, int to_tank,
                      int week);

@@ -279,17 +279,6 @@ static Err status_of(const LinearSolver *solver)
     }
 }
 
-Err linear_solver_first(LinearSolver *solver)
-{
-    Clp_Solve *how = ClpSolve_new();
-    ClpSolve_setSolveType(how, 0, -1);
-    ClpSolve_setPresolveType(how, 0, -1);
-    Clp_initialSolveWithOptions(solver->clp, how);
-    ClpSolve_delete(how);
-    solver->steps += Clp_numberIterations(solver->clp);
-    return status_of(solver);
-}
-
 /* In slices, so that whoever watches can stop it; a dual simplex, which stands
  * on no plan until it ends, is not to be broken off. */
 Err linear_solver_primal(LinearSolver *solver)
@@ -308,6 +297,7 @@ Err linear_solver_primal(LinearSolver *solver)
     return is_stopped ? err_make(ERR_STOPPED, "stopped") : status_of(solver);
 }
 
+/* Not CLP's own first solve: it takes interrupts for itself. */
 Err linear_solver_dual(LinearSolver *solver)
 {
     Clp_dual(solver->clp, 0);

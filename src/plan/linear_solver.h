@@ -53,11 +53,8 @@ bool linear_solver_has_row(const LinearSolver *solver, int row);
 bool linear_solver_has_column(const LinearSolver *solver, int column);
 bool linear_solver_is_basic(const LinearSolver *solver, int column);
 
-/* Dual simplex after presolving, for a first solve. */
-NODISCARD Err linear_solver_first(LinearSolver *solver);
-
-/* From the present basis: primal after new columns, dual after new rows.
- * ERR_STOPPED: go_on said so. */
+/* From the present basis, which is at first that of no plan: dual at first and
+ * after new rows, primal after new columns. ERR_STOPPED: go_on said so. */
 NODISCARD Err linear_solver_primal(LinearSolver *solver);
 NODISCARD Err linear_solver_dual(LinearSolver *solver);
 

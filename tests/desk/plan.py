@@ -144,6 +144,23 @@ class Plan(DemoFarm):
         self.assertIn("Stopped: this is the best plan found so far", out)
         self.assertEqual(before, files_of(self.farm))
 
+    def test_an_interrupt_is_heard_within_the_ceiling(self):
+        child = subprocess.Popen([LEAT, "plan", self.farm, "--moves", "40000"],
+                                 stdout=subprocess.PIPE,
+                                 stderr=subprocess.PIPE, text=True)
+        for line in child.stdout:
+            if line.startswith("Found by"):
+                break
+        time.sleep(3)
+        self.assertIsNone(child.poll())
+        begun = time.monotonic()
+        child.send_signal(signal.SIGINT)
+        out, err = child.communicate(timeout=60)
+        self.assertLess(time.monotonic() - begun, 1.0)
+        self.assertEqual(child.returncode, 130)
+        self.assertIn("stopped", err)
+        self.assertNotIn("Ceiling:", out)
+
     def test_the_proof_is_written_as_mps(self):
         path = os.path.join(self.top, "proof.mps")
         self.ok("plan", self.accepted, "--show", "--mps", path)

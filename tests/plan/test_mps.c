@@ -21,7 +21,7 @@ static Err prove(const Problem *problem, const PlanSolution *plan, double *out)
     LinearPlan linear;
     linear_exact_proof(&linear, &arena, problem, plan);
     linear_solver_load(&solver, &linear.model);
-    TRY(linear_solver_first(&solver));
+    TRY(linear_solver_dual(&solver));
     *out = linear_solver_value(&solver);
     return ERR_NONE;
 }
@@ -62,7 +62,7 @@ static void the_best_of_all_plans_is_proven_and_under_the_ceiling(void **state)
         assert_true(brute_force(&problem, &arena, &best) > 10);
         assert_ok(prove(&problem, &best, &value));
         assert_near(value, best.outcome.value, 1e-5);
-        assert_ok(linear_ceiling(&problem, NULL, &arena, &ceiling));
+        assert_ok(linear_ceiling(&problem, NULL, NULL, &arena, &ceiling));
         assert_true(ceiling.value >= value - 1e-6);
         /* The relaxation is tight enough to be of use. */
         assert_true(ceiling.value - value < 0.5 * fabs(value) + 30.0);
