@@ -70,16 +70,25 @@ static Err make(Bench *bench, const char *word)
     return ERR_NONE;
 }
 
-static int fish_given_up(const Problem *problem, const PlanSolution *plan)
+/* Heads that are caught and reach no buyer, those given up among them. */
+static double fish_unsold(const Problem *problem, const PlanOutcome *outcome)
 {
-    int count = 0;
-    for (int i = 0; i < plan->run_count; i++) {
-        int goods = plan->runs[i].goods;
-        count += goods != PLAN_NONE && problem->goods[goods].over_g <= 0.0
-                     ? plan->runs[i].count
-                     : 0;
+    double heads = 0.0;
+    int weeks = problem->week_count;
+    for (int i = 0; i < problem->goods_count * weeks; i++) {
+        heads += problem->goods[i / weeks].is_fish ? outcome->made[i] : 0.0;
     }
-    return count;
+    int part = 0;
+    for (int p = 0; p < problem->product_count; p++) {
+        for (int j = 0; j < problem->products[p].part_count; j++, part++) {
+            int goods = problem->products[p].parts[j].goods;
+            for (int t = 0; t < weeks && problem->goods[goods].is_fish; t++) {
+                heads -= outcome->part_firm[part * weeks + t] +
+                         outcome->part_rest[part * weeks + t];
+            }
+        }
+    }
+    return heads;
 }
 
 static double search_once(const Bench *bench, int start)
@@ -104,11 +113,11 @@ static double search_once(const Bench *bench, int start)
         printf("broken: %s %s\n", err.text,
                report.count > 0 ? report.texts[0] : "");
     }
-    printf("start %d: %.2f in %.2f s, %lld moves, %d placements, %d runs, %d "
-           "fish given up\n",
+    printf("start %d: %.2f in %.2f s, %lld moves, %d placements, %d runs, %.1f "
+           "fish unsold\n",
            start, plan.outcome.value, took,
            (long long)search_progress(search).moves_all, plan.placement_count,
-           plan.run_count, fish_given_up(problem, &plan));
+           plan.run_count, fish_unsold(problem, &plan.outcome));
     (void)fflush(stdout);
     return plan.outcome.value;
 }

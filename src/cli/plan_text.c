@@ -44,6 +44,7 @@ static void print_money(const PlanYear *year, FILE *out)
     fprintf(out, "  missed promises  %9.0f\n", -money->missed);
     fprintf(out, "  seed and trays   %9.0f\n", -money->plant_cost);
     fprintf(out, "  young fish, feed %9.0f\n", -money->fish_cost);
+    fprintf(out, "  fish no one buys %9.0f\n", -money->unsold_cost);
     fprintf(out, "  extra hours      %9.0f\n", -money->extra_wages);
     fprintf(out, "  yield for feed   %9.0f\n", -money->short_cost);
     fprintf(out, "Wages of the hands %9.0f, heat %.0f: ", wages, heat);

@@ -156,6 +156,7 @@ typedef enum WaySold { SOLD_HEAD, SOLD_WEIGHT } WaySold;
     F(R, slow_most_years_d, "d", NEEDED, 30, 1500)                             \
     F(R, change_h, "h", NEEDED, 0, 100)                                        \
     F(R, change_half_weeks, "week", NEEDED, 0.5, 104)                          \
+    F(R, fish_unsold_h, "h", NEEDED, 0, 10)                                    \
     F(R, flow_start_frac, "frac", NEEDED, 0, 1)                                \
     F(R, flow_rise_frac, "frac", NEEDED, 0.01, 0.49)                           \
     F(R, flow_fall_frac, "frac", NEEDED, 0.5, 0.99)                            \

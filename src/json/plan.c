@@ -27,10 +27,11 @@ static json_t *week_json(const PlanAnswer *answer, int week)
 
 static json_t *money_json(const PlanOutcome *money)
 {
-    return json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:f}", "sales",
+    return json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:f, s:f}", "sales",
                      money->sales, "fish_at_end", money->end_fish, "missed",
                      money->missed, "seed_and_trays", money->plant_cost,
-                     "young_fish_and_feed", money->fish_cost, "extra_hours",
+                     "young_fish_and_feed", money->fish_cost,
+                     "fish_without_buyer", money->unsold_cost, "extra_hours",
                      money->extra_wages, "yield_for_feed", money->short_cost);
 }
 

@@ -364,6 +364,8 @@ Err build_fish(Build *build)
         .purge_loss_frac = common->purge_loss_frac.value,
         .feed_price_kg = feed_price_kg(farm),
         .end_price_kg = end_price_kg(build),
+        .unsold_price =
+            common->fish_unsold_h.value * build->problem->wage_extra_h,
         .neighbour_ratio = common->neighbour_weight_ratio.value,
     };
     return ERR_NONE;

@@ -77,6 +77,8 @@ static void add_run(Evaluation *work, const PlanRun *run)
         int at = run->goods * work->weeks + run->sale_week;
         work->out->made[at] += run->count * lane->alive[run->sale_week];
         work->low[at] += run->count * lane->alive[run->sale_week];
+        work->out->unsold_cost += run->count * lane->alive[run->sale_week] *
+                                  problem->fish.unsold_price;
         return;
     }
     int last = work->weeks - 1;
@@ -226,6 +228,13 @@ static void fill_fixed_parts(Evaluation *work, Arena *scratch)
     }
 }
 
+/* What fish that this much of a product takes would cost without a buyer. */
+static double with_buyer(const Problem *problem, int product, double units)
+{
+    return units * problem->fish.unsold_price *
+           plan_fish_units(&problem->products[product], problem->goods);
+}
+
 static void add_money(Evaluation *work)
 {
     const Problem *problem = work->problem;
@@ -235,13 +244,16 @@ static void add_money(Evaluation *work)
         int t = i % work->weeks;
         out->sales += order->price[t] * out->kept[i];
         out->missed += order->miss * (order->wanted[t] - out->kept[i]);
+        out->unsold_cost -= with_buyer(problem, order->product, out->kept[i]);
     }
     for (int i = 0; i < problem->outlet_count * work->weeks; i++) {
         const PlanOutlet *outlet = &problem->outlets[i / work->weeks];
         out->sales += outlet->price[i % work->weeks] * out->sold[i];
+        out->unsold_cost -= with_buyer(problem, outlet->product, out->sold[i]);
     }
     out->value = out->sales - out->missed - out->plant_cost - out->fish_cost -
-                 out->extra_wages - out->short_cost + out->end_fish;
+                 out->unsold_cost - out->extra_wages - out->short_cost +
+                 out->end_fish;
 }
 
 static void solver_release(LinearSolver *solver)

@@ -34,6 +34,7 @@ static const PlanFishRules RULES = {.weeks_between = 4,
                                     .feed_lost_frac = 0.3,
                                     .end_price_kg = 3.6,
                                     .feed_price_kg = 1.3,
+                                    .unsold_price = 0.4,
                                     .purge_feed_frac = 0.6,
                                     .purge_loss_frac = 0.03,
                                     .neighbour_ratio = 2.5};

@@ -200,6 +200,13 @@ static void fill_prices(LinearWork *work, Arena *arena, LinearPrices *out)
     out->air_g_h = prices_of(work, arena, rows->oxygen, tanks);
     out->goods = prices_of(work, arena, rows->goods, goods);
     out->counted_on = prices_of(work, arena, rows->promise, goods);
+    /* The price of fish has in it what catching them without a buyer costs. */
+    for (int i = 0; i < goods; i++) {
+        double more = problem->goods[i / weeks].is_fish
+                          ? problem->fish.unsold_price
+                          : 0.0;
+        out->goods[i] = fmax(0.0, out->goods[i] - more);
+    }
     /* A section of floor is also one for what wants sun. */
     for (int i = 0; i < kinds; i++) {
         out->section[i] += out->sun[i];

@@ -313,7 +313,9 @@ void linear_add_run(LinearPlan *plan, const PlanRun *run)
     LinearColumn count = {.tag = {LINEAR_RUN, plan->run_count, 0, 0},
                           .upper = plan->is_exact ? most : INFINITY,
                           .is_integer = true};
-    if (run->sale_week == plan->weeks) {
+    if (run->sale_week < plan->weeks) {
+        count.gain = -lane->alive[run->sale_week] * problem->fish.unsold_price;
+    } else {
         count.gain = lane->alive[last] * lane->weight_g[last] / G_IN_KG *
                      problem->fish.end_price_kg;
     }

@@ -172,7 +172,7 @@ static double sale_worth(const LanePricing *work, int k, int t, int *goods)
     double price =
         price_of(work->prices, plan->rows.goods[*goods * plan->weeks + t]) +
         price_of(work->prices, plan->rows.promise[*goods * plan->weeks + t]);
-    return lane->alive[t] * price -
+    return lane->alive[t] * (price - problem->fish.unsold_price) -
            linear_event_share(problem, work->stock, k, t) *
                price_of(work->prices, plan->rows.catching[t]);
 }

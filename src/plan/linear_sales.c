@@ -249,6 +249,14 @@ static void add_sale(SaleColumns *sales, LinearTag use,
     sales->first[at] = sales->count++;
 }
 
+/* Fish pay for having no buyer when they are caught; who buys them pays it
+ * back. */
+static double buyer_gain(const Problem *problem, int product)
+{
+    return problem->fish.unsold_price *
+           plan_fish_units(&problem->products[product], problem->goods);
+}
+
 static void add_orders(LinearPlan *plan, SaleColumns *sales)
 {
     const Problem *problem = plan->problem;
@@ -260,7 +268,8 @@ static void add_orders(LinearPlan *plan, SaleColumns *sales)
         }
         LinearColumn kept = {.tag = {LINEAR_KEPT, i / plan->weeks, 0, t},
                              .upper = order->wanted[t],
-                             .gain = order->price[t] + order->miss};
+                             .gain = order->price[t] + order->miss +
+                                     buyer_gain(problem, order->product)};
         plan->model.constant -= order->miss * order->wanted[t];
         LinearTag use = {LINEAR_MIX, order->product, order->is_firm, t};
         add_sale(sales, use, &kept);
@@ -287,7 +296,8 @@ void linear_add_sales(LinearPlan *plan)
         }
         LinearColumn sold = {.tag = {LINEAR_SOLD, i / plan->weeks, 0, t},
                              .upper = outlet->room[t],
-                             .gain = outlet->price[t]};
+                             .gain = outlet->price[t] +
+                                     buyer_gain(problem, outlet->product)};
         LinearTag use = {LINEAR_MIX, outlet->product, 0, t};
         add_sale(&sales, use, &sold);
     }

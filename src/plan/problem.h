@@ -184,12 +184,26 @@ typedef struct PlanFishRules {
     double feed_lost_frac;  /* of the tank's week of feed, at an event */
     double feed_price_kg;   /* of all feed given, told under fish_cost */
     double end_price_kg;    /* living fish at the end, already x 0.7 */
+    double unsold_price;    /* of a fish that is caught and no buyer takes */
     double purge_feed_frac; /* share of the last week's feed not given */
     double purge_loss_frac; /* weight lost in purging */
     /* Sizes are neighbours where the larger mean is at most this many times
      * the smaller: only then may two batches share a tank. */
     double neighbour_ratio;
 } PlanFishRules;
+
+/* Fish in a unit of a product: the units of its parts that are fish. */
+static inline double plan_fish_units(const PlanProduct *product,
+                                     const PlanGoods *goods)
+{
+    double units = 0.0;
+    for (int j = 0; j < product->part_count; j++) {
+        units += goods[product->parts[j].goods].is_fish
+                     ? product->parts[j].units
+                     : 0.0;
+    }
+    return units;
+}
 
 typedef struct Problem {
     int horizon;    /* T: weeks in which something new may start (be sown) */

@@ -4,8 +4,9 @@
  * A family of one goods is a ladder of prices, filled from the top: firm orders
  * together take at most what can be counted on, all together what is expected.
  * Joined goods are a small linear programme (plan/sales_simplex). An order's
- * worth a unit is its price and the price of missing it; the misses of
- * everything wanted are taken off once, in missed_all. */
+ * worth a unit is its price and the price of missing it, and what its fish
+ * would cost without a buyer; the misses of everything wanted are taken off
+ * once, in missed_all, and that of fish with the catch. */
 #ifndef LEAT_PLAN_SALES_H
 #define LEAT_PLAN_SALES_H
 

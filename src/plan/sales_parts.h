@@ -11,18 +11,23 @@ typedef struct SalesOffer {
     bool is_firm;
     const double *room;
     const double *price;
-    double miss;
+    double miss; /* what a unit is worth beside its price */
 } SalesOffer;
 
 static inline SalesOffer sales_offer(const Problem *p, int number)
 {
+    SalesOffer offer = {0};
     if (number < p->order_count) {
         const PlanOrder *o = &p->orders[number];
-        return (SalesOffer){o->product, o->is_firm, o->wanted, o->price,
-                            o->miss};
+        offer =
+            (SalesOffer){o->product, o->is_firm, o->wanted, o->price, o->miss};
+    } else {
+        const PlanOutlet *v = &p->outlets[number - p->order_count];
+        offer = (SalesOffer){v->product, false, v->room, v->price, 0.0};
     }
-    const PlanOutlet *v = &p->outlets[number - p->order_count];
-    return (SalesOffer){v->product, false, v->room, v->price, 0.0};
+    offer.miss += p->fish.unsold_price *
+                  plan_fish_units(&p->products[offer.product], p->goods);
+    return offer;
 }
 
 /* A mix whose shares are fixed takes its units of each part. */

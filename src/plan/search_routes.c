@@ -186,7 +186,8 @@ static void price_sales(const Route *route)
                 continue;
             }
             double worth =
-                search_gain(search, g, t, route->count * lane->alive[t]);
+                search_gain(search, g, t, route->count * lane->alive[t]) -
+                route->count * lane->alive[t] * p->fish.unsold_price;
             worth -= worked[t] > p->hours_paid[t]
                          ? p->fish.catch_hours * p->wage_extra_h
                          : 0.0;

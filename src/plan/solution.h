@@ -45,7 +45,8 @@ typedef struct PlanOutcome {
     double sales;
     double missed; /* price of what was missed */
     double plant_cost;
-    double fish_cost;
+    double fish_cost;   /* young fish and feed */
+    double unsold_cost; /* fish that are caught and no buyer takes */
     double extra_wages;
     double short_cost;
     double end_fish;   /* living fish at the end */

@@ -81,6 +81,7 @@ static void add_sale(State *state, const PlanLane *lane, const StateRun *run,
     int tank = run->to_tank;
     count_event(state, rows->catches + tank, week, fish->catch_hours, sign);
     double heads = sign * run->count * lane->alive[week];
+    state->now.linear -= heads * fish->unsold_price;
     state_touch(state, rows->low + run->goods, week, week + 1);
     state_touch(state, rows->mean + run->goods, week, week + 1);
     state_row(state, rows->low + run->goods)[week] += heads;

@@ -205,6 +205,7 @@ static void take_run(Verifier *v, TankWork *work, const PlanRun *run)
         work->caught[run->to_tank * v->weeks + t] = true;
         v->mean[goods] += run->count * lane->alive[t];
         v->low[goods] += run->count * lane->alive[t];
+        v->caught += run->count * lane->alive[t];
     } else {
         v->end_fish += run->count * lane->alive[t - 1] * lane->weight_g[t - 1] /
                        1e3 * problem->fish.end_price_kg;

@@ -17,6 +17,7 @@ typedef struct Verifier {
     double *low;   /* [goods][week] with fish */
     double costs;  /* of plants and fish */
     double end_fish;
+    double caught; /* fish, less those that buyers take */
 } Verifier;
 
 /* Tells one broken limit. */

@@ -11,6 +11,19 @@ typedef struct SalesWork {
     double money;
 } SalesWork;
 
+/* Fish in a unit of a product. */
+static double fish_in(const Problem *problem, int product)
+{
+    const PlanProduct *what = &problem->products[product];
+    double fish = 0.0;
+    for (int j = 0; j < what->part_count; j++) {
+        if (problem->goods[what->parts[j].goods].is_fish) {
+            fish += what->parts[j].units;
+        }
+    }
+    return fish;
+}
+
 /* (17) */
 static void take_sales(Verifier *v, SalesWork *work)
 {
@@ -33,6 +46,7 @@ static void take_sales(Verifier *v, SalesWork *work)
         }
         work->money +=
             order->price[t] * kept - order->miss * (order->wanted[t] - kept);
+        v->caught -= kept * fish_in(problem, order->product);
         (order->is_firm ? work->firm
                         : work->rest)[order->product * v->weeks + t] += kept;
     }
@@ -53,6 +67,7 @@ static void take_sales(Verifier *v, SalesWork *work)
                          outlet->id, sold, t, outlet->room[t]);
         }
         work->money += outlet->price[t] * sold;
+        v->caught -= sold * fish_in(problem, outlet->product);
         work->rest[outlet->product * v->weeks + t] += sold;
     }
 }
@@ -204,7 +219,8 @@ static double short_cost(const Verifier *v, int l)
 
 static void check_value(Verifier *v, const SalesWork *work)
 {
-    double value = work->money - v->costs + v->end_fish;
+    double value = work->money - v->costs + v->end_fish -
+                   v->caught * v->problem->fish.unsold_price;
     for (int l = 0; l < v->problem->loop_count; l++) {
         value -= short_cost(v, l);
     }

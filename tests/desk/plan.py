@@ -108,6 +108,7 @@ class Plan(DemoFarm):
         money = page["money"]
         sums = (money["sales"] + money["fish_at_end"] - money["missed"] -
                 money["seed_and_trays"] - money["young_fish_and_feed"] -
+                money["fish_without_buyer"] -
                 money["extra_hours"] - money["yield_for_feed"])
         self.assertAlmostEqual(sums, page["value"], delta=0.01)
         self.assertGreater(money["sales"], 20000)

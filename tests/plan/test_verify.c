@@ -324,9 +324,45 @@ static void what_is_not_there_is_named_and_nothing_else_is_read(void **state)
     assert_told(&c, "outside weeks");
 }
 
+/* Where nobody buys, all that are caught cost; where some do, only the rest. */
+static void fish_that_no_buyer_takes_cost_and_others_do_not(void **state)
+{
+    (void)state;
+    int caught_at_all = 0;
+    for (uint64_t seed = 1; seed < 7; seed++) {
+        CLEANUP(case_release) Case c = {0};
+        make_case(&c, seed);
+        double heads = 0.0;
+        for (int i = 0; i < c.plan.run_count; i++) {
+            const PlanRun *run = &c.plan.runs[i];
+            const PlanStock *stock = &c.problem.stocks[run->stock];
+            heads +=
+                run->sale_week < c.problem.week_count
+                    ? run->count * stock->lanes[run->lane].alive[run->sale_week]
+                    : 0.0;
+        }
+        caught_at_all += heads > 0.5;
+        c.problem.fish.unsold_price = 2.385;
+        PlanOutcome some;
+        assert_ok(plan_evaluate(&c.problem, &c.plan, &c.arena, &some));
+        assert_true(some.unsold_cost >= -1e-6);
+        assert_true(some.unsold_cost <= 2.385 * heads + 1e-6);
+        c.problem.order_count = 0;
+        c.problem.outlet_count = 0;
+        assert_ok(
+            plan_evaluate(&c.problem, &c.plan, &c.arena, &c.plan.outcome));
+        assert_near(c.plan.outcome.unsold_cost, 2.385 * heads, 1e-6);
+        VerifyReport report;
+        plan_verify(&c.problem, &c.plan, &c.arena, &report);
+        assert_int_equal(report.count, 0);
+    }
+    assert_true(caught_at_all > 3);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(fish_that_no_buyer_takes_cost_and_others_do_not),
         cmocka_unit_test(sound_plans_pass_and_come_to_the_same_value),
         cmocka_unit_test(beds_that_are_held_twice_or_too_small_are_named),
         cmocka_unit_test(edges_shade_nursery_and_hours_are_named),
