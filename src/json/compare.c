@@ -4,6 +4,7 @@
 #include <jansson.h>
 
 #include "base/date.h"
+#include "json/plan.h"
 #include "json/text.h"
 
 static json_t *week_json(const CompareSides *sides, int week)
@@ -26,15 +27,6 @@ static json_t *day_json(const CompareSides *sides, int week)
 static json_t *text_or_null(const char *text)
 {
     return text ? json_string(text) : json_null();
-}
-
-static json_t *money_json(const PlanOutcome *money)
-{
-    return json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:f}", "sales",
-                     money->sales, "fish_at_end", money->end_fish, "missed",
-                     money->missed, "seed_and_trays", money->plant_cost,
-                     "young_fish_and_feed", money->fish_cost, "extra_hours",
-                     money->extra_wages, "yield_for_feed", money->short_cost);
 }
 
 static json_t *break_json(const CompareSides *sides, const CompareBreak *line)
@@ -191,8 +183,8 @@ void json_compare_put(json_t *object, const CompareSides *sides)
     json_put(object, "verdict", json_string(VERDICTS[compare->verdict]));
     json_put(object, "value_before", json_real(compare->value_before));
     json_put(object, "value_after", json_real(compare->value_after));
-    json_put(object, "money_before", money_json(&sides->before->outcome));
-    json_put(object, "money_after", money_json(&sides->after->outcome));
+    json_put(object, "money_before", json_plan_money(&sides->before->outcome));
+    json_put(object, "money_after", json_plan_money(&sides->after->outcome));
     json_put(object, "breaks", breaks_json(sides));
     json_put(object, "mended", json_integer(compare->mended));
     json_put(object, "orders", orders_json(sides));

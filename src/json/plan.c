@@ -25,7 +25,7 @@ static json_t *week_json(const PlanAnswer *answer, int week)
     return json_string(text);
 }
 
-static json_t *money_json(const PlanOutcome *money)
+json_t *json_plan_money(const PlanOutcome *money)
 {
     return json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:f, s:f}", "sales",
                      money->sales, "fish_at_end", money->end_fish, "missed",
@@ -317,7 +317,7 @@ const char *json_plan(const PlanAnswer *answer, Arena *arena)
         "{s:o, s:i, s:s, s:f, s:o, s:f, s:f}", "from", day_json(answer, 0, 0),
         "weeks", answer->problem->horizon, "currency",
         answer->farm->farm[0].currency, "value", money->value, "money",
-        money_json(money), "wages", answer->problem->wages_paid, "heat",
+        json_plan_money(money), "wages", answer->problem->wages_paid, "heat",
         answer->problem->heat_cost);
     json_object_set_new(json, "promises", promises_json(answer));
     json_object_set_new(json, "over", over_json(answer));

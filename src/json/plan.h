@@ -7,6 +7,8 @@
 #include "plan/report.h"
 #include "plan/scarce.h"
 
+struct json_t;
+
 typedef struct PlanAnswer {
     const Farm *farm;
     const Problem *problem;
@@ -23,5 +25,9 @@ typedef struct PlanAnswer {
  * "cleans":[..],"change":{..},"not_grown":[..],"age"}; weeks as 2027-W09, days
  * as 2027-03-01. */
 const char *json_plan(const PlanAnswer *answer, Arena *arena);
+
+/* What the value of a plan is made of, each part as it is told: costs above 0
+ * are taken off. */
+struct json_t *json_plan_money(const PlanOutcome *money);
 
 #endif
