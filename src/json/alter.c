@@ -56,17 +56,16 @@ static json_t *tank_json(const AlterFound *found, int tank)
 static json_t *step_json(const AlterFound *found, const PlanAltered *change,
                          bool is_after)
 {
-    static const char *const STEPS[] = {
-        [MOVE_STOCK] = "stock", [MOVE_GRADE] = "grade", [MOVE_SALE] = "sale"};
     int week = is_after ? change->week_after : change->week_before;
     int tank = is_after ? change->tank_after : change->tank_before;
     if (week == PLAN_NONE) {
         return json_null();
     }
-    return json_pack(
-        "{s:s, s:s, s:i, s:o, s:o}", "step", STEPS[change->move_kind], "batch",
-        found->sides.problem->stocks[change->stock].id, "heads", change->heads,
-        "week", week_json(found, week), "tank", tank_json(found, tank));
+    return json_pack("{s:s, s:s, s:i, s:o, s:o}", "step",
+                     FARM_WORDS[WORDS_MOVE_KINDS].words[change->move_kind],
+                     "batch", found->sides.problem->stocks[change->stock].id,
+                     "heads", change->heads, "week", week_json(found, week),
+                     "tank", tank_json(found, tank));
 }
 
 static json_t *clean_json(const AlterFound *found, int bed, int week)

@@ -120,8 +120,6 @@ static json_t *batches_json(const CompareSides *sides)
 
 static json_t *fish_json(const CompareSides *sides)
 {
-    static const char *const STEPS[] = {
-        [MOVE_STOCK] = "stock", [MOVE_GRADE] = "grade", [MOVE_SALE] = "sale"};
     const Problem *problem = sides->problem;
     json_t *rows = json_array();
     for (int i = 0; i < sides->compare->step_count; i++) {
@@ -129,14 +127,14 @@ static json_t *fish_json(const CompareSides *sides)
         const char *to = line->to_tank == PLAN_NONE
                              ? NULL
                              : problem->tanks[line->to_tank].id;
-        json_array_append_new(rows,
-                              json_pack("{s:o, s:s, s:s, s:s, s:o, s:i, s:i}",
-                                        "week", week_json(sides, line->week),
-                                        "step", STEPS[line->kind], "batch",
-                                        problem->stocks[line->stock].id, "tank",
-                                        problem->tanks[line->tank].id,
-                                        "to_tank", text_or_null(to), "before",
-                                        line->before, "after", line->after));
+        json_array_append_new(
+            rows, json_pack("{s:o, s:s, s:s, s:s, s:o, s:i, s:i}", "week",
+                            week_json(sides, line->week), "step",
+                            FARM_WORDS[WORDS_MOVE_KINDS].words[line->kind],
+                            "batch", problem->stocks[line->stock].id, "tank",
+                            problem->tanks[line->tank].id, "to_tank",
+                            text_or_null(to), "before", line->before, "after",
+                            line->after));
     }
     return rows;
 }

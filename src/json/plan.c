@@ -222,8 +222,6 @@ static json_t *fish_json(const PlanAnswer *answer)
  * can be changed by hand. */
 static json_t *steps_json(const PlanAnswer *answer)
 {
-    static const char *const STEPS[] = {
-        [MOVE_STOCK] = "stock", [MOVE_GRADE] = "grade", [MOVE_SALE] = "sale"};
     const Farm *farm = answer->farm;
     json_t *rows = json_array();
     int count = answer->solution->run_numbers ? farm->plan_moves_count : 0;
@@ -237,8 +235,9 @@ static json_t *steps_json(const PlanAnswer *answer)
         json_array_append_new(
             rows,
             json_pack("{s:s, s:s, s:o, s:s, s:o, s:o, s:i, s:f}", "id", row->id,
-                      "step", STEPS[row->kind], "week", week_json(answer, week),
-                      "batch", farm->plan_fish[row->fish].batch, "tank",
+                      "step", FARM_WORDS[WORDS_MOVE_KINDS].words[row->kind],
+                      "week", week_json(answer, week), "batch",
+                      farm->plan_fish[row->fish].batch, "tank",
                       tank_json(answer, tank < 0 ? PLAN_NONE : tank), "to_tank",
                       tank_json(answer, row->kind == MOVE_GRADE ? row->to_tank
                                                                 : PLAN_NONE),
