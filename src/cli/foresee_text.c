@@ -265,7 +265,7 @@ static void print_line(const char *first, const char *const *cells, int count,
 static void print_shoals(const Foresight *foresight, const Shoal *shoals,
                          int count, Arena *arena, FILE *out)
 {
-    const char *cells[TANKS_A_BLOCK];
+    const char *cells[TANKS_A_BLOCK] = {NULL};
     for (int i = 0; i < count; i++) {
         cells[i] = arena_text(arena, " %.27s", shoals[i].title);
     }
