@@ -66,6 +66,11 @@ static void kept_done(void *context, const Reply *reply)
     }
 }
 
+static uint64_t mark_of(const Server *server, uint64_t files)
+{
+    return files + server->told;
+}
+
 static KeptKey key_of(Exchange *exchange, const FolderStamp *stamp)
 {
     const Request *request = &exchange->request;
@@ -83,8 +88,10 @@ static KeptKey key_of(Exchange *exchange, const FolderStamp *stamp)
                           request->query[i].value);
     }
     int span_s = exchange->route->cost == ROUTE_MINUTE ? MINUTE_S : QUARTER_S;
-    uint64_t mark = exchange->route->is_of_tables ? stamp->tables : stamp->mark;
-    return (KeptKey){text, mark, server_now_s() / span_s};
+    uint64_t files =
+        exchange->route->is_of_tables ? stamp->tables : stamp->mark;
+    return (KeptKey){text, mark_of(exchange->server, files),
+                     server_now_s() / span_s};
 }
 
 static bool is_settled(const FolderStamp *stamp)
@@ -108,8 +115,9 @@ static Err look_at_folder(Server *server)
     if (!server->is_stamp_fresh) {
         TRY(folder_stamp(server->ask->dir, &server->stamp));
         server->is_stamp_fresh = true;
-        kept_seen(&server->kept, server->stamp.mark, server_now_ms());
-        kept_seen(&server->kept, server->stamp.tables, server_now_ms());
+        int64_t now_ms = server_now_ms();
+        kept_seen(&server->kept, mark_of(server, server->stamp.mark), now_ms);
+        kept_seen(&server->kept, mark_of(server, server->stamp.tables), now_ms);
     }
     return ERR_NONE;
 }
@@ -188,6 +196,10 @@ static enum MHD_Result ask_kept(Exchange *exchange)
 static void once_done(void *context, const Reply *reply)
 {
     Exchange *exchange = context;
+    if (strcmp(exchange->request.method, "GET") != 0) {
+        exchange->server->told++;
+        exchange->server->is_stamp_fresh = false;
+    }
     exchange->response = respond_make(reply, NULL);
     if (reply->session) {
         sessions_forget(&exchange->server->sessions,

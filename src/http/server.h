@@ -32,6 +32,8 @@ typedef struct Server {
     size_t body_bytes;   /* of bodies that are coming in */
     FolderStamp stamp;   /* of the farm's folder, once a turn of the loop */
     bool is_stamp_fresh; /* */
+    uint64_t told;       /* writes that went through this server: two within a
+                            tick of the file system's clock are told apart */
     bool has_woken;      /* a connection goes on: do not wait */
 } Server;
 
