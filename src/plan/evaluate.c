@@ -8,6 +8,9 @@
 
 static const double G_IN_KG = 1e3;
 
+/* What sums of doubles leave where every fish has a buyer. */
+static const double DUST_MONEY = 1e-6;
+
 typedef struct Evaluation {
     const Problem *problem;
     int weeks;
@@ -250,6 +253,9 @@ static void add_money(Evaluation *work)
         const PlanOutlet *outlet = &problem->outlets[i / work->weeks];
         out->sales += outlet->price[i % work->weeks] * out->sold[i];
         out->unsold_cost -= with_buyer(problem, outlet->product, out->sold[i]);
+    }
+    if (fabs(out->unsold_cost) < DUST_MONEY) {
+        out->unsold_cost = 0.0;
     }
     out->value = out->sales - out->missed - out->plant_cost - out->fish_cost -
                  out->unsold_cost - out->extra_wages - out->short_cost +

@@ -146,9 +146,9 @@ class Plan(DemoFarm):
         self.assertEqual(before, files_of(self.farm))
 
     def test_an_interrupt_is_heard_within_the_ceiling(self):
-        child = subprocess.Popen([LEAT, "plan", self.farm, "--moves", "40000"],
-                                 stdout=subprocess.PIPE,
-                                 stderr=subprocess.PIPE, text=True)
+        child = subprocess.Popen(
+            [PLANNER, "plan", self.farm, "--moves", "40000"],
+            stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         for line in child.stdout:
             if line.startswith("Found by"):
                 break
@@ -157,7 +157,7 @@ class Plan(DemoFarm):
         begun = time.monotonic()
         child.send_signal(signal.SIGINT)
         out, err = child.communicate(timeout=60)
-        self.assertLess(time.monotonic() - begun, 1.0)
+        self.assertLess(time.monotonic() - begun, 2.0)
         self.assertEqual(child.returncode, 130)
         self.assertIn("stopped", err)
         self.assertNotIn("Ceiling:", out)
