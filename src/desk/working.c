@@ -47,16 +47,23 @@ static Err make_beds(const WorkingQuestion *question, Arena *arena,
     return ERR_NONE;
 }
 
+/* As many weeks as the page usually shows, all where it is not among them. */
 static Err make_orders(const WorkingQuestion *question, Arena *arena,
                        WorkingAnswer *answer)
 {
+    bool is_one = question->key.id != NULL;
     OrdersQuestion asked = {.dir = question->dir,
                             .today = question->today,
-                            .weeks = ORDERS_WEEKS_MOST,
+                            .weeks =
+                                is_one ? ORDERS_WEEKS_USUAL : ORDERS_WEEKS_MOST,
                             .have = NAN,
                             .workings = &answer->workings};
     OrdersAnswer page;
     TRY(orders_answer(&asked, arena, &page));
+    if (is_one && answer->workings.count == 0) {
+        asked.weeks = ORDERS_WEEKS_MOST;
+        TRY(orders_answer(&asked, arena, &page));
+    }
     take_day(&page.today, answer);
     return ERR_NONE;
 }
@@ -78,9 +85,10 @@ static const struct {
     const char *of;
     MakePage *make;
 } PAGES[] = {
-    {"farm", make_fish},    {"tank", make_fish},    {"in-tank", make_fish},
-    {"fish", make_fish},    {"bed", make_beds},     {"batch", make_beds},
-    {"order", make_orders}, {"offer", make_orders}, {"water", make_water},
+    {"farm", make_fish},    {"tank", make_fish},       {"in-tank", make_fish},
+    {"fish", make_fish},    {"bed", make_beds},        {"batch", make_beds},
+    {"order", make_orders}, {"shortage", make_orders}, {"offer", make_orders},
+    {"water", make_water},
 };
 enum { PAGE_COUNT = sizeof PAGES / sizeof *PAGES };
 

@@ -24,7 +24,7 @@ static const char HEAD[] =
     "p.warn { border: 1.2pt solid #000; padding: 0.6mm 2mm; margin: 1mm 0 0;\n"
     "  font-weight: bold; }\n"
     ".row { display: flex; flex-wrap: wrap; align-items: center;\n"
-    "  column-gap: 1.5mm;\n"
+    "  gap: 0.6mm 1.5mm;\n"
     "  border-bottom: 0.4pt solid #888; padding: 0.5mm 0;\n"
     "  break-inside: avoid; }\n"
     ".stop { border-bottom: 0.8pt solid #000; font-weight: bold;\n"

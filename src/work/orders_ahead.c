@@ -451,6 +451,7 @@ static void add_shortages(Work *work)
                 continue;
             }
             work->out->shortage_count++;
+            orders_working_shortage(work->ask, work->out, at);
             if (w < work->ask->share_weeks) {
                 find_instead(work, at);
                 add_shares(work, at);

@@ -1,6 +1,7 @@
 /* How the figures of the orders' page are made. */
 #include "work/orders_working.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/date.h"
@@ -202,6 +203,104 @@ void orders_working_week(const OrdersAsk *ask, int32_t order, int week,
         tell_given(&of, end);
     }
     tell_short(&of);
+}
+
+/* ---- what is short -------------------------------------------------------
+ */
+
+typedef struct ShortOf {
+    const OrdersAsk *ask;
+    const OrdersAhead *ahead;
+    const Shortage *made;
+    const char *id;
+    const char *unit;
+} ShortOf;
+
+/* Whether it is counted by hand instead of added up from what is foreseen. */
+static bool is_counted(const ShortOf *of)
+{
+    return of->made->product == of->ask->product && of->made->week == 0 &&
+           !isnan(of->ask->have);
+}
+
+/* Each order's part, at most what it asks for; is_due: what it asks for. */
+static void put_orders(const ShortOf *of, Working *working, bool is_due)
+{
+    const Farm *farm = of->ask->farm;
+    int n = 0;
+    for (int32_t i = 0; working && i < of->ahead->order_count; i++) {
+        const OrderAhead *at = &of->ahead->orders[i];
+        const Order *order = &farm->orders[at->order];
+        const OrderWeek *week = &at->weeks[of->made->week];
+        if (order->product != of->made->product ||
+            order->firmness == ORDER_OUTLET) {
+            continue;
+        }
+        const char *symbol = working_symbol(working, "o", ++n);
+        working_joins(working, n == 1 ? "" : " + ");
+        working_joins(working, symbol);
+        working_value(
+            working, symbol, order->id,
+            is_due ? week->ordered : fmin(week->expected, week->ordered),
+            (WorkingInput){.unit = of->unit,
+                           .from = is_due ? WORKING_TABLE : WORKING_FORESEEN});
+    }
+    working_joins(working, n == 0 ? "0" : "");
+}
+
+static void tell_have(const ShortOf *of)
+{
+    Working *working =
+        working_begin(of->ask->workings, "shortage", of->id, "have");
+    bool is_whole = strcmp(of->unit, "kg") != 0;
+    if (is_counted(of)) {
+        working_says(working, "there is of it", "as it was counted",
+                     "have = c");
+        working_value(working, "c", "counted", of->made->have,
+                      (WorkingInput){.unit = of->unit, .from = WORKING_YOURS});
+    } else {
+        working_says(working, "there is of it",
+                     "what its orders are expected to be given, each at most "
+                     "what it asks for; whole units",
+                     is_whole ? "have = floor(0.05 + " : "have = ");
+        put_orders(of, working, false);
+        working_joins(working, is_whole ? ")" : "");
+    }
+    working_is(working, of->made->have, of->unit);
+}
+
+void orders_working_shortage(const OrdersAsk *ask, const OrdersAhead *ahead,
+                             const Shortage *made)
+{
+    if (!ask->workings) {
+        return;
+    }
+    const Product *product = &ask->farm->products[made->product];
+    char monday[DATE_TEXT_SIZE];
+    date_format(ask->first_week + made->week * JOBS_DAYS, monday);
+    ShortOf of = {
+        ask, ahead, made,
+        arena_text(ask->workings->arena, "%s/%s", product->id, monday),
+        product->unit};
+    Working *working =
+        working_begin(ask->workings, "shortage", of.id, "ordered");
+    working_says(working, "ordered in that week",
+                 "all orders of it but outlets", "ordered = ");
+    put_orders(&of, working, true);
+    working_is(working, made->ordered, of.unit);
+    tell_have(&of);
+    working = working_begin(ask->workings, "shortage", of.id, "lost");
+    working_says(working, "short of it", "ordered less what is there",
+                 "lost = max(0, ordered - have)");
+    working_value(working, "ordered", "ordered in that week", made->ordered,
+                  (WorkingInput){.unit = of.unit,
+                                 .from = WORKING_WORKED,
+                                 .opens = {"shortage", of.id, "ordered"}});
+    working_value(working, "have", "there is of it", made->have,
+                  (WorkingInput){.unit = of.unit,
+                                 .from = WORKING_WORKED,
+                                 .opens = {"shortage", of.id, "have"}});
+    working_is(working, made->lost, of.unit);
 }
 
 /* ---- what can be offered -------------------------------------------------

@@ -10,6 +10,12 @@
 void orders_working_week(const OrdersAsk *ask, int32_t order, int week,
                          const Due *due, const OrderWeek *made);
 
+/* Of "shortage" PRODUCT/2027-03-08: ordered, have, lost. ahead: with its
+ * orders.
+ */
+void orders_working_shortage(const OrdersAsk *ask, const OrdersAhead *ahead,
+                             const Shortage *made);
+
 /* Units of each way, the last is fish: low, expected, high; as they are there,
  * and left by orders and by outlets too. Borrowed. */
 typedef struct OfferMade {

@@ -164,6 +164,12 @@ class Workings(DemoFarm):
                                    "high", "short"):
                         self.shows(made, ident, figure, week[figure])
                     short += week["short"] > 0
+            lacks = self.workings("shortage", day)
+            for shortage in page["shortages"]:
+                for figure in ("ordered", "have", "lost"):
+                    self.shows(lacks,
+                               f"{shortage['product']}/{shortage['week']}",
+                               figure, shortage[figure])
             for offer in page["offers"]["products"]:
                 for figure in ("ordered", "low", "expected", "high", "over"):
                     self.shows(offers, offer["product"], figure, offer[figure])

@@ -74,7 +74,9 @@ const weekFrom = (page: OrdersPage, week: string) =>
 function ShareSheet({ shortage, when, onClose }: { shortage: Shortage; when: string; onClose: () => void }) {
   return (
     <Sheet title={<><Icon name={cropIcon(shortage.product)} /> {shortage.name}</>} onClose={onClose}>
-      <p class="big">{when}: {t('have_of', { have: number(shortage.have), ordered: number(shortage.ordered), unit: shownUnit(shortage.unit, shortage.ordered).unit })}</p>
+      <p class="big">{when}: <Opens of="shortage" id={`${shortage.product}/${shortage.week}`} figure="have">
+        {t('have_of', { have: number(shortage.have), ordered: number(shortage.ordered), unit: shownUnit(shortage.unit, shortage.ordered).unit })}</Opens>{' '}
+        <Opens of="shortage" id={`${shortage.product}/${shortage.week}`} figure="lost"><Mark kind="short">{number(shortage.lost)}</Mark></Opens></p>
       {shortage.shares.length > 0 && (
         <div class="scroll" tabIndex={0} role="region" aria-label={t('who_gets')}><table>
           <thead><tr><th scope="col">{t('field.buyer')}</th><th scope="col" class="n">{t('wanted')}</th><th scope="col" class="n">{t('by_rule')}</th>

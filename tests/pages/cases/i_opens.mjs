@@ -160,11 +160,13 @@ export default {
       await page.waitForTimeout(300);
       const keys = await page.locator('[data-figure]').evaluateAll((all) => all.map((e) => e.dataset.figure));
       assert.ok(keys.length > 5, place);
-      for (const key of new Set(keys)) {
+      // All of a tank or bed; of many weeks of orders one in nine.
+      const asked = [...new Set(keys)].filter((key, i) => !key.startsWith('order ') || i % 9 === 0);
+      await Promise.all(asked.map(async (key) => {
         const [of, id, figure] = key.split(' ');
         const answer = await api(url, `/api/working?${new URLSearchParams({ of, id, figure })}`);
         assert.equal(answer.figure, figure, `${place}: ${key}: ${JSON.stringify(answer)}`);
-      }
+      }));
     }
     await page.context().close();
   },
