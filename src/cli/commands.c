@@ -367,7 +367,7 @@ static const Command COMMANDS[] = {
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
         .takes.facts = SPECS(
             {"of", "tank", "what it is of: farm, tank, in-tank, fish, bed, "
-             "batch, order, shortage, offer, water", true},
+             "batch, order, shortage, offer, water, tunnel, air", true},
             {"id", "A", "which; without: all", false},
             {"figure", "feed_g", "its name in --json; without: all", false}),
         .takes.options = SPECS(

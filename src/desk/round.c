@@ -136,8 +136,12 @@ static Err judge_told(const Today *today, RoundAsk *ask)
 static void find_vents(const Today *today, RoundAsk *ask)
 {
     const Farm *farm = today->farm;
-    VentAsk asked = {farm, today->book, today->climate, today->day,
-                     clock_ahead_of_sun_h(farm->farm, today->day)};
+    VentAsk asked = {.farm = farm,
+                     .book = today->book,
+                     .climate = today->climate,
+                     .day = today->day,
+                     .clock_ahead_h =
+                         clock_ahead_of_sun_h(farm->farm, today->day)};
     VentDay day;
     if (farm->tunnels_count < 1) {
         return;

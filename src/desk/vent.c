@@ -64,8 +64,13 @@ Err vent_answer(const VentQuestion *question, Arena *arena, VentAnswer *out)
     TRY(check(farm, choice.day));
     Typical typical;
     TRY(typical_make(farm, arena, &typical));
-    VentAsk ask = {farm, typical.book, typical.climate, choice.day,
-                   clock_ahead_of_sun_h(farm->farm, choice.day)};
+    VentAsk ask = {.farm = farm,
+                   .book = typical.book,
+                   .climate = typical.climate,
+                   .day = choice.day,
+                   .clock_ahead_h =
+                       clock_ahead_of_sun_h(farm->farm, choice.day),
+                   .workings = question->workings};
     TRY(vent_day_make(&ask, arena, &answer.day));
     tell(&answer, basis(&answer.day, arena));
     answer.farm_name = *farm->farm->name ? farm->farm->name : farm->farm->id;

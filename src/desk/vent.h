@@ -8,7 +8,8 @@ enum { VENT_NOTICES_MOST = 4 };
 
 typedef struct VentQuestion {
     const char *dir;
-    int32_t day; /* DATE_ALWAYS: by the clock */
+    int32_t day;        /* DATE_ALWAYS: by the clock */
+    Workings *workings; /* how its figures are made; NULL: not asked for */
 } VentQuestion;
 
 typedef struct VentAnswer {

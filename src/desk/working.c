@@ -8,6 +8,7 @@
 #include "desk/beds.h"
 #include "desk/fish.h"
 #include "desk/orders.h"
+#include "desk/vent.h"
 #include "desk/water.h"
 #include "json/working.h"
 
@@ -80,6 +81,19 @@ static Err make_water(const WorkingQuestion *question, Arena *arena,
     return ERR_NONE;
 }
 
+static Err make_vent(const WorkingQuestion *question, Arena *arena,
+                     WorkingAnswer *answer)
+{
+    VentQuestion asked = {.dir = question->dir,
+                          .day = question->today,
+                          .workings = &answer->workings};
+    VentAnswer page;
+    TRY(vent_answer(&asked, arena, &page));
+    answer->day = page.day.day;
+    answer->title = "";
+    return ERR_NONE;
+}
+
 /* What figures are of, and the page that shows them. */
 static const struct {
     const char *of;
@@ -88,7 +102,7 @@ static const struct {
     {"farm", make_fish},    {"tank", make_fish},       {"in-tank", make_fish},
     {"fish", make_fish},    {"bed", make_beds},        {"batch", make_beds},
     {"order", make_orders}, {"shortage", make_orders}, {"offer", make_orders},
-    {"water", make_water},
+    {"water", make_water},  {"tunnel", make_vent},     {"air", make_vent},
 };
 enum { PAGE_COUNT = sizeof PAGES / sizeof *PAGES };
 

@@ -9,8 +9,7 @@
 #include "sim/weather_forecast.h"
 #include "work/outlook.h"
 #include "work/vent_day.h"
-
-enum { EVENING_H = 18, MORNING_H = 8, NIGHT_UNTIL_H = VENT_DAY_H + MORNING_H };
+#include "work/vent_working.h"
 
 static const double OPEN_LEAST_FRAC = 0.02;
 static const double NEAR_K = 0.05;
@@ -281,7 +280,7 @@ static void tell_night(const AirRun *run, const HourAir *air,
                        const VentRule *rule, VentTunnel *to)
 {
     to->night_degc = to->crop_degc = to->night_out_degc = INFINITY;
-    for (int hour = EVENING_H; hour < NIGHT_UNTIL_H; hour++) {
+    for (int hour = VENT_EVENING_H; hour < VENT_NIGHT_UNTIL_H; hour++) {
         double over_k = air[hour].is_fleeced ? rule->fleece_over_k : 0.0;
         to->night_degc = fmin(to->night_degc, air[hour].air_degc);
         to->crop_degc = fmin(to->crop_degc, air[hour].air_degc + over_k);
@@ -365,12 +364,15 @@ Err vent_day_make(const VentAsk *ask, Arena *arena, VentDay *out)
                 VentRule rule =
                     vent_rule_of(&ask->farm->tunnels[t], ask->book->common);
                 tell_night(&run, its, &rule, &day.tunnels[t]);
+                vent_working_night(ask, t, its, &day.tunnels[t]);
             }
+            vent_working_wet(ask, t, way, &day.tunnels[t]);
         }
     }
     for (int32_t t = 0; t < count; t++) {
         tell_extremes(&day.tunnels[t]);
     }
+    vent_working_outside(ask, &day);
     *out = day;
     return ERR_NONE;
 }

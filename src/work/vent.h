@@ -8,6 +8,7 @@
 #ifndef LEAT_WORK_VENT_H
 #define LEAT_WORK_VENT_H
 
+#include "base/working.h"
 #include "sim/climate_year.h"
 #include "sim/vent_rule.h"
 #include "work/pressure.h"
@@ -24,6 +25,7 @@ typedef struct VentAsk {
     const ClimateYear *climate; /* the typical year */
     int32_t day;
     double clock_ahead_h; /* the clock's hour less the sun's */
+    Workings *workings;   /* NULL for none */
 } VentAsk;
 
 /* from_h at or after until_h: none. */

@@ -188,6 +188,22 @@ class Workings(DemoFarm):
                                            reading[end])
         self.assertGreater(seen, 80)
 
+    def test_every_figure_of_tunnels(self):
+        for day in DAYS:
+            done = run("vent", self.farm, "--today", day, "--json")
+            self.assertEqual(done.returncode, 0, done.stderr)
+            page = json.loads(done.stdout)
+            made = self.workings("tunnel", day)
+            air = self.workings("air", day)
+            for end in ("outside_most_degc", "outside_least_degc"):
+                self.shows(air, "day", end, page[end])
+            for tunnel in page["tunnels"]:
+                self.shows(made, tunnel["id"], "night_degc",
+                           tunnel["night_degc"])
+                for way in ("opened", "shut"):
+                    self.shows(made, tunnel["id"], f"{way}_wet_h",
+                               tunnel[way]["wet_h"])
+
     def test_every_dose(self):
         done = run("dose", self.farm, "loop=loop-1", "ph=6.2", "target_ph=6.8",
                    "alkalinity_mg_l=30", "tan_mg_l=0.5", "temp_degc=22",

@@ -6,6 +6,7 @@ import { Chart } from './chart';
 import { today, useFarm } from './farm';
 import type { Foreseen } from './foresee';
 import { Icon } from './icons';
+import { Opens } from './opens';
 import { Plate, Said, Title, Waiting } from './ui';
 import { amount, shownUnit } from './units';
 import { dayLong, dayShort, number, t, weekDay, word } from './words';
@@ -13,7 +14,7 @@ import { dayLong, dayShort, number, t, weekDay, word } from './words';
 interface VentSpan { from: string; until: string; width_frac: number }
 interface VentDay {
   day: string; is_forecast: boolean; outside_most_degc: number; outside_least_degc: number; wind_m_s: number; notices: string[];
-  tunnels: { id: string; brief: string; lines: string[]; heat: VentSpan | null; dry: VentSpan | null; night_degc: number;
+  tunnels: { id: string; brief: string; lines: string[]; heat: VentSpan | null; dry: VentSpan | null; night_degc: number; opened: { wet_h: number }; shut: { wet_h: number };
     is_fleeced: boolean; pressure: { mould: string; rule: string; opened: string; shut: string }[] }[];
 }
 
@@ -26,6 +27,10 @@ export function Tunnels(_: PageProps) {
     <>
       <Title of="tunnels">{vent.data === null ? dayLong(today())
         : t('outside_words', { low: amount(vent.data.outside_least_degc, 'degc', 0), high: amount(vent.data.outside_most_degc, 'degc', 0) })}</Title>
+      {vent.data !== null && <dl class="facts">
+        <div><dt>{t('outside_least')}</dt><dd><Opens of="air" id="day" figure="outside_least_degc">{amount(vent.data.outside_least_degc, 'degc', 1)}</Opens></dd></div>
+        <div><dt>{t('outside_most')}</dt><dd><Opens of="air" id="day" figure="outside_most_degc">{amount(vent.data.outside_most_degc, 'degc', 1)}</Opens></dd></div>
+      </dl>}
       {vent.data === null && vent.error === null && <Waiting got={vent} />}
       {vent.data?.notices.map((n) => <p class="quiet" key={n}><Said text={n} /></p>)}
       {tunnels.map((tunnel) => {
@@ -36,6 +41,11 @@ export function Tunnels(_: PageProps) {
             <h2><Plate id={tunnel.id} /> {tunnel.name}</h2>
             {day !== undefined && <>
               <p class="big"><Icon name="vent" /> <Said text={day.brief} /></p>
+              <dl class="facts">
+                <div><dt>{t('night_inside')}</dt><dd><Opens of="tunnel" id={tunnel.id} figure="night_degc">{amount(day.night_degc, 'degc', 1)}</Opens></dd></div>
+                <div><dt>{t('wet_opened')}</dt><dd><Opens of="tunnel" id={tunnel.id} figure="opened_wet_h">{number(day.opened.wet_h, 0)} h</Opens></dd></div>
+                <div><dt>{t('wet_shut')}</dt><dd><Opens of="tunnel" id={tunnel.id} figure="shut_wet_h">{number(day.shut.wet_h, 0)} h</Opens></dd></div>
+              </dl>
               <ul>{day.lines.map((line) => <li key={line}><Said text={line} /></li>)}</ul>
               <Mould pressure={day.pressure} />
             </>}

@@ -155,7 +155,7 @@ export default {
   async every_figure_that_can_be_tapped_has_a_working() {
     const url = await server();
     const { page } = await person(PHONE);
-    for (const place of ['fish', 'beds?bed=H1-S1', 'beds?bed=H2-M3', 'orders']) {
+    for (const place of ['fish', 'beds?bed=H1-S1', 'beds?bed=H2-M3', 'orders', 'tunnels']) {
       await goTo(page, url, place);
       await page.waitForTimeout(300);
       const keys = await page.locator('[data-figure]').evaluateAll((all) => all.map((e) => e.dataset.figure));
