@@ -366,8 +366,7 @@ static const Command COMMANDS[] = {
         .purpose = "tell how a figure was made: equation, inputs, sources",
         .takes.words = SPECS({"DIR", NULL, "the farm's folder", true}),
         .takes.facts = SPECS(
-            {"of", "tank", "what it is of: farm, tank, in-tank, fish, bed, "
-             "batch, order, shortage, offer, water, tunnel, air", true},
+            {"of", "tank", "what it is of; a word it does not know: all it does", true},
             {"id", "A", "which; without: all", false},
             {"figure", "feed_g", "its name in --json; without: all", false}),
         .takes.options = SPECS(

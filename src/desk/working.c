@@ -2,6 +2,7 @@
 #include "desk/working.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -104,7 +105,7 @@ static const struct {
     {"order", make_orders}, {"shortage", make_orders}, {"offer", make_orders},
     {"water", make_water},  {"tunnel", make_vent},     {"air", make_vent},
 };
-enum { PAGE_COUNT = sizeof PAGES / sizeof *PAGES };
+enum { PAGE_COUNT = sizeof PAGES / sizeof *PAGES, LIST_BYTES = 200 };
 
 static Err find_page(const char *of, MakePage **out)
 {
@@ -117,8 +118,14 @@ static Err find_page(const char *of, MakePage **out)
         }
     }
     const char *nearest = of ? text_nearest(of, words, PAGE_COUNT) : NULL;
-    return err_make(ERR_USAGE, "of=%.40s: figures are not of that%s%s",
-                    of ? of : "", nearest ? "; did you mean " : "",
+    char all[LIST_BYTES] = "";
+    for (size_t i = 0, at = 0; i < PAGE_COUNT; i++) {
+        int length = snprintf(all + at, sizeof all - at, "%s%s", i ? ", " : "",
+                              words[i]);
+        at += length > 0 ? (size_t)length : 0;
+    }
+    return err_make(ERR_USAGE, "of=%.40s: figures are of %s%s%s", of ? of : "",
+                    all, nearest ? "; did you mean " : "",
                     nearest ? nearest : "");
 }
 
