@@ -32,6 +32,12 @@ static void print_head(const PlanYear *year, FILE *out)
     fputs("\n\n", out);
 }
 
+/* Money that goes out, whole; nothing is 0 and not -0. */
+static double out_of(double cost)
+{
+    return 0.0 - round(cost);
+}
+
 static void print_money(const PlanYear *year, FILE *out)
 {
     const PlanOutcome *money = &year->solution.outcome;
@@ -41,12 +47,12 @@ static void print_money(const PlanYear *year, FILE *out)
     fprintf(out, "The plan brings    %9.0f %s\n", money->value, unit);
     fprintf(out, "  sold             %9.0f\n", money->sales);
     fprintf(out, "  fish at the end  %9.0f\n", money->end_fish);
-    fprintf(out, "  missed promises  %9.0f\n", -money->missed);
-    fprintf(out, "  seed and trays   %9.0f\n", -money->plant_cost);
-    fprintf(out, "  young fish, feed %9.0f\n", -money->fish_cost);
-    fprintf(out, "  fish no one buys %9.0f\n", -money->unsold_cost);
-    fprintf(out, "  extra hours      %9.0f\n", -money->extra_wages);
-    fprintf(out, "  yield for feed   %9.0f\n", -money->short_cost);
+    fprintf(out, "  missed promises  %9.0f\n", out_of(money->missed));
+    fprintf(out, "  seed and trays   %9.0f\n", out_of(money->plant_cost));
+    fprintf(out, "  young fish, feed %9.0f\n", out_of(money->fish_cost));
+    fprintf(out, "  fish no one buys %9.0f\n", out_of(money->unsold_cost));
+    fprintf(out, "  extra hours      %9.0f\n", out_of(money->extra_wages));
+    fprintf(out, "  yield for feed   %9.0f\n", out_of(money->short_cost));
     fprintf(out, "Wages of the hands %9.0f, heat %.0f: ", wages, heat);
     double left = money->sales - money->plant_cost - money->fish_cost -
                   money->extra_wages - wages - heat;
