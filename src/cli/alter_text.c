@@ -135,8 +135,9 @@ static void print_breaks(const Pages *pages)
     int old = 0;
     switch (compare->verdict) {
     case COMPARE_FITS:
-        fputs("It fits: nothing breaks that does not break already.\n",
-              pages->out);
+        fputs(
+            "It fits the farm: no limit breaks that does not break already.\n",
+            pages->out);
         break;
     case COMPARE_SOFT:
         fputs("It falls short in this; it can be wanted even so:\n",

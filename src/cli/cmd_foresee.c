@@ -156,6 +156,12 @@ static Err answer_years(const Arguments *arguments, FILE *out)
     }
     int ways = 0;
     bool is_kept = arguments_has(arguments, "keep");
+    if (is_kept && answer.sum.count < answer.asked) {
+        return err_make(ERR_STOPPED,
+                        "stopped after %" PRId64 " of %" PRId64
+                        " years: nothing was kept",
+                        answer.sum.count, answer.asked);
+    }
     if (is_kept) {
         TRY(years_keep(question.dir, &answer, arena, &ways));
     }

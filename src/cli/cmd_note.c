@@ -126,6 +126,10 @@ Err cmd_note(const Arguments *arguments, FILE *out)
     Arena *arena = arguments->arena;
     bool is_input = arguments_has(arguments, "stdin");
     if (arguments->fact_count == 0 && !is_input) {
+        if (arguments_has(arguments, "json")) {
+            return err_make(ERR_USAGE, "--json: of what is told; what can be "
+                                       "told is text");
+        }
         print_kinds(out);
         return ERR_NONE;
     }

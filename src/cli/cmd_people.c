@@ -8,6 +8,7 @@
 
 #include "base/text.h"
 #include "cli/commands.h"
+#include "desk/farm_folder.h"
 #include "desk/people.h"
 
 enum { LINE_SIZE = 512 };
@@ -116,8 +117,21 @@ static Err erase(const Arguments *arguments, FILE *out)
     return ERR_NONE;
 }
 
+/* Who may log in is kept beside a farm's tables, not in any folder. */
+static Err need_farm(const char *dir, Arena *arena)
+{
+    enum { FARM_MAX_BYTES = 1 << 20 };
+    FarmBuffer farm;
+    Err err = farm_folder_read_file(dir, farm_table_file(TABLE_farm),
+                                    FARM_MAX_BYTES, arena, &farm);
+    return err.kind == ERR_NOT_FOUND
+               ? err_make(ERR_NOT_FOUND, "%.150s: there is no farm here", dir)
+               : err;
+}
+
 Err cmd_people(const Arguments *arguments, FILE *out)
 {
+    TRY(need_farm(arguments_word(arguments, 0), arguments->arena));
     const char *dir = arguments_word(arguments, 0);
     const char *what = arguments_word(arguments, 1);
     const char *name = arguments_fact(arguments, "name");

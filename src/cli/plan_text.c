@@ -29,7 +29,14 @@ static void print_head(const PlanYear *year, FILE *out)
     print_week(year, 0, out);
     fputs(" to ", out);
     print_week(year, year->problem.horizon - 1, out);
-    fputs("\n\n", out);
+    fputc('\n', out);
+    if (year->farm->counted_count > 0) {
+        fprintf(out,
+                "Firm orders count on what %d possible years gave week by week "
+                "(counted.csv).\n",
+                (int)year->farm->counted[0].years);
+    }
+    fputc('\n', out);
 }
 
 /* Money that goes out, whole; nothing is 0 and not -0. */
@@ -390,11 +397,18 @@ static void print_stale(const PlanYear *year, FILE *out)
                     fabs(now - told) > 0.001 * fabs(told) + 1.0;
     bool is_worth_less = year->left_out > 0 || is_other;
     if (is_worth_less) {
-        fprintf(out,
-                "When it was accepted this plan was to bring %.0f; now %d of "
-                "its batches %s\nnot fit%s.\n",
-                told, year->left_out, year->left_out == 1 ? "does" : "do",
-                year->age ? "" : ": plan again (leat plan, --keep-weeks)");
+        const char *unfit = year->left_out == 0 ? ""
+                            : year->left_out == 1
+                                ? ", and one of its batches does not fit"
+                                : ", and some of its batches do not fit";
+        CLEANUP(arena_release) Arena arena = {0};
+        wrap_print(
+            arena_text(&arena,
+                       "When it was accepted this plan was to bring %.0f; by "
+                       "the tables as they are it brings %.0f%s%s.",
+                       told, now, unfit,
+                       year->age ? "" : ": plan again (leat plan)"),
+            &(Wrap){.columns = 80}, out);
     }
     fputs(year->age || is_worth_less ? "\n" : "", out);
 }

@@ -218,9 +218,12 @@ void reading_print(const ReadingAnswer *answer, Arena *arena, FILE *out)
 {
     const Judge *judge = &answer->judge;
     print_readings(answer, arena, out);
+    print_class(judge, JUDGE_DANGER, out);
     print_feed(judge, arena, out);
     for (int class = 0; class < JUDGE_CLASSES; class ++) {
-        print_class(judge, (JudgeClass) class, out);
+        if (class != JUDGE_DANGER) {
+            print_class(judge, (JudgeClass) class, out);
+        }
     }
     if (judge->finding_count == 0) {
         fputs("\nNothing in these readings asks for anything.\n", out);

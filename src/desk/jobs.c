@@ -2,6 +2,7 @@
 #include "desk/jobs.h"
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "desk/farm_today.h"
 #include "desk/plan_age.h"
 #include "desk/typical.h"
@@ -60,7 +61,7 @@ Err jobs_answer(const JobsQuestion *question, Arena *arena, JobsAnswer *out)
     int32_t first = week_of(farm->plan[0].from);
     WeekChoice choice =
         week_choose(farm, question->day, first, farm->plan[0].weeks,
-                    "the accepted plan", arena);
+                    say(arena, "the accepted plan"), arena);
     tell(&answer, choice.notice);
     choice.day += question->later_d;
     choice.week = week_of(choice.day);

@@ -113,6 +113,28 @@ static StorePerson stored_of(const Person *person)
                          .hash = ""};
 }
 
+/* The last owner cannot become less: nobody could let people in then. */
+static Err check_owners(StoreDb *store, const StorePerson *there,
+                        const StorePerson *wanted, Arena *arena)
+{
+    const char *owner = people_role_word(ROLE_OWNER);
+    if (strcmp(there->role, owner) != 0 || strcmp(wanted->role, owner) == 0) {
+        return ERR_NONE;
+    }
+    StorePeople all;
+    TRY(store_people_read(store, arena, &all));
+    for (int32_t i = 0; i < all.count; i++) {
+        const StorePerson *other = &all.items[i];
+        if (other->id != there->id && !other->is_gone &&
+            strcmp(other->role, owner) == 0) {
+            return ERR_NONE;
+        }
+    }
+    return err_make(ERR_CONFLICT,
+                    "%.60s is the only owner: make somebody else owner first",
+                    there->name);
+}
+
 Err people_put(const char *dir, const Person *person, const char *passphrase,
                int64_t now_s, Arena *arena)
 {
@@ -127,6 +149,7 @@ Err people_put(const char *dir, const Person *person, const char *passphrase,
     StorePerson there;
     Err err = store_people_find(&store, person->name, arena, &there);
     if (err.kind == ERR_OK) {
+        TRY(check_owners(&store, &there, &wanted, arena));
         wanted.id = there.id;
         wanted.hash = passphrase ? wanted.hash : there.hash;
     } else if (err.kind != ERR_NOT_FOUND) {

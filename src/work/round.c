@@ -116,7 +116,8 @@ static bool is_prepared(const RoundItem *item, const Told *fact)
     for (int32_t i = 0; i < item->fact_count; i++) {
         const Told *at = &item->facts[i];
         if (at->kind == fact->kind && strcmp(at->place, fact->place) == 0 &&
-            strcmp(at->way, fact->way) == 0) {
+            strcmp(at->way, fact->way) == 0 &&
+            strcmp(at->buyer, fact->buyer) == 0) {
             return true;
         }
     }

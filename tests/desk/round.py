@@ -136,6 +136,23 @@ class Round(DemoFarm):
             self.assertEqual(value["yesterday_from"], "told")
             self.assertEqual(value["yesterday"], told[tank])
 
+    def test_a_delivery_to_one_buyer_is_none_to_another(self):
+        self.accept()
+        day = "2027-03-01"
+        delivers = lambda: {item["id"].split(".")[2]: item["done"]
+                            for stop in self.round(day)["stops"]
+                            for item in stop["items"]
+                            if ".deliver." in item["id"]}
+        buyers = sorted(delivers())
+        self.assertGreater(len(buyers), 1)
+        self.assertFalse(any(delivers().values()))
+        told = run("note", self.farm, "kind=delivered", f"buyer={buyers[0]}",
+                   "product=head-lettuce", "quantity=3", "--today", day)
+        self.assertEqual(told.returncode, 0, told.stderr)
+        self.assertEqual([b for b, done in delivers().items() if done],
+                         [buyers[0]])
+        run("note", self.farm, "strikes=1", "text=a try", "--today", day)
+
     def test_a_cold_tank_and_a_full_bed_are_told_as_maybe_one(self):
         self.accept()
         self.addCleanup(self.forget)

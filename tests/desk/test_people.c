@@ -101,6 +101,12 @@ static void a_new_role_or_a_leave_ends_the_sessions(void **state)
     Person person;
     add(folder, "Bea", ROLE_OWNER);
     assert_ok(login(folder, "Bea", "moss under the pump", token));
+    /* Nobody could let people in without an owner. */
+    Person less = {.name = "Bea", .hand = "", .role = ROLE_READER};
+    assert_err(people_put(folder->place.dir, &less, "moss under the pump",
+                          NOW_S, &folder->arena),
+               ERR_CONFLICT, "Bea");
+    add(folder, "Ana", ROLE_OWNER);
     add(folder, "Bea", ROLE_READER);
     assert_err(people_session(folder->place.dir, token, NOW_S, &folder->arena,
                               &person),

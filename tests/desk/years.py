@@ -95,6 +95,19 @@ class Years(DemoFarm):
         self.assertEqual(page["years_asked"], 100000)
         self.assertEqual(sorted(os.listdir(self.farm)), before)
 
+    def test_an_interrupt_keeps_nothing_to_count_on(self):
+        before = sorted(os.listdir(self.farm))
+        child = subprocess.Popen(
+            [LEAT, "foresee", self.farm, *DAY, "--years", "100000", "--weeks",
+             "8", "--keep"], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+            text=True)
+        time.sleep(3.0)
+        child.send_signal(signal.SIGINT)
+        _, told = child.communicate(timeout=60)
+        self.assertEqual(child.returncode, 130, told)
+        self.assertIn("nothing was kept", told)
+        self.assertEqual(sorted(os.listdir(self.farm)), before)
+
     def test_a_logger_in_the_folder_replaces_the_weather_of_its_days(self):
         logged = os.path.join(self.top, "logged")
         shutil.copytree(self.farm, logged)
