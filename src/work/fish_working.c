@@ -331,11 +331,12 @@ void fish_working_feed(const FishDayAsk *ask, const FishPage *page)
 {
     Working *working = working_begin(ask->workings, "farm", "all", "feed_g");
     working_says(working, "feed of the day, all tanks",
-                 "what each tank is fed, added up", "feed_g = 0");
+                 "what each tank is fed, added up",
+                 page->tank_count > 0 ? "feed_g = " : "feed_g = 0");
     for (int32_t t = 0; working && t < page->tank_count; t++) {
         const char *id = ask->farm->tanks[page->tanks[t].tank].id;
         const char *symbol = working_symbol(working, "f", t + 1);
-        working_joins(working, " + ");
+        working_joins(working, t > 0 ? " + " : "");
         working_joins(working, symbol);
         working_value(working, symbol, id, page->tanks[t].feed_g,
                       (WorkingInput){.unit = "g",
