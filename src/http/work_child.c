@@ -64,7 +64,7 @@ static FramePart part_of(const char *text)
 }
 
 static Err write_out(const Worker *worker, const char *what, const char *one,
-                const char *two)
+                     const char *two)
 {
     CLEANUP(arena_release) Arena arena = {0};
     Frame frame = {.parts = {part_of(what), part_of(one), part_of(two)},
@@ -77,7 +77,7 @@ static Err say_error(const Worker *worker, const Err *err)
 {
     CLEANUP(arena_release) Arena arena = {0};
     return write_out(worker, WORK_SAYS_ERROR,
-                arena_text(&arena, "%d", (int)err->kind), err->text);
+                     arena_text(&arena, "%d", (int)err->kind), err->text);
 }
 
 /* Waits for a message; count 0 at the end of the input. */
@@ -115,9 +115,9 @@ static void tell(Worker *worker, double done_frac, double value)
         return;
     }
     worker->told = share;
-    Err err =
-        write_out(worker, WORK_SAYS_PROGRESS, arena_text(&arena, "%.6g", done_frac),
-             isfinite(value) ? arena_text(&arena, "%.15g", value) : "");
+    Err err = write_out(
+        worker, WORK_SAYS_PROGRESS, arena_text(&arena, "%.6g", done_frac),
+        isfinite(value) ? arena_text(&arena, "%.15g", value) : "");
     if (err.kind != ERR_OK) {
         stop_asked = 1; /* nobody listens any more */
     }

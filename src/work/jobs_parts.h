@@ -18,7 +18,7 @@ typedef struct Jobs {
     Arena *arena;
     JobList *list;
     JobsDemand *demand; /* empty at first */
-    int32_t day; /* whose workings are asked for */
+    int32_t day;        /* whose workings are asked for */
     Workings *workings;
 } Jobs;
 

@@ -198,7 +198,7 @@ static void share_out(Loading *loading, double units, bool whole)
         for (int32_t j = 0; j < count; j++) {
             share[j] += frac * loading->want[i][j];
         }
-        units -= frac * wanted;
+        units = fmax(0.0, units - frac * wanted); /* never a rounding below */
     }
     if (whole) {
         make_whole(share, count);
