@@ -40,7 +40,7 @@ const AT_ONCE = 3; // files; each has farms and servers of its own
 try {
   await openBrowser();
   makePlanned();
-  // What is timed runs alone; of the rest the longest begin.
+  // What is timed (z_) runs alone; of the rest the longest begin.
   const files = readdirSync(folder).filter((name) => name.endsWith('.mjs')).sort().reverse();
   await runFile(files.shift());
   await Promise.all(Array.from({ length: AT_ONCE }, async () => {
