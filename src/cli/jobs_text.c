@@ -46,35 +46,11 @@ static const char *hours_text(const JobsPage *page, int32_t day)
 
 /* ---- what is big or odd -------------------------------------------------- */
 
-/* At most so many; then how many more there are. */
-static const char *news_line(const JobsPage *page, NewsKind kind, int most)
-{
-    int told = 0;
-    const JobNews *news = &page->answer->news;
-    const char *text = "";
-    int32_t day = DATE_NEVER;
-    for (int32_t i = 0; i < news->count; i++) {
-        const News *row = &news->news[i];
-        if (row->kind != kind || told++ >= most) {
-            continue;
-        }
-        const char *when =
-            row->day == DATE_NEVER || row->day == day
-                ? ""
-                : say(page->arena, date_weekday_name(date_weekday(row->day)));
-        day = row->day;
-        text = arena_text(page->arena, "%s%s%s%s%s", text, *text ? "; " : "",
-                          when, *when ? " " : "", row->text);
-    }
-    return told > most
-               ? arena_say(page->arena, "%s; %d more", text, told - most)
-               : text;
-}
-
 static void print_news(const JobsPage *page, int most)
 {
     for (int kind = 0; kind < NEWS_KIND_COUNT; kind++) {
-        const char *text = news_line(page, (NewsKind)kind, most);
+        const char *text =
+            news_line(&page->answer->news, (NewsKind)kind, most, page->arena);
         if (*text) {
             const char *label =
                 arena_text(page->arena, "%-*s", LABEL_WIDTH,

@@ -5,10 +5,12 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/tongue.h"
 #include "desk/clock.h"
 #include "desk/moment.h"
 #include "json/round.h"
 #include "work/hold.h"
+#include "work/news.h"
 #include "work/vent.h"
 
 /* The week that holds the day before; NULL where the plan had not begun. */
@@ -173,6 +175,25 @@ static Err find_wanted(const Today *today, RoundAsk *ask)
     return ERR_NONE;
 }
 
+/* What the day's walk must not miss: what will be short, and what must not be
+ * done as planned. */
+static void tell_news(const JobsWeek *week, Today *today)
+{
+    enum { MOST = 3 };
+    static const NewsKind KINDS[] = {NEWS_ODD, NEWS_SHORT};
+    Arena *arena = today->arena;
+    JobLoads loads = loads_of_week(today->farm, week, arena);
+    JobNews news = news_of_week(today->farm, today->book, week, &loads, arena);
+    for (size_t i = 0; i < sizeof KINDS / sizeof *KINDS; i++) {
+        const char *text = news_line(&news, KINDS[i], MOST, arena);
+        if (*text) {
+            today_tell(today,
+                       arena_text(arena, "%s: %s",
+                                  say(arena, news_kind_word(KINDS[i])), text));
+        }
+    }
+}
+
 Err round_answer(const RoundQuestion *question, Arena *arena, RoundAnswer *out)
 {
     RoundAnswer answer;
@@ -188,6 +209,7 @@ Err round_answer(const RoundQuestion *question, Arena *arena, RoundAnswer *out)
                     .week = &week,
                     .day = today->day};
     TRY(today_jobs(today, week_of(today->day), 1, &outlook, &week));
+    tell_news(&week, &answer.today);
     TRY(make_before(today, &week, &store, &ask.before));
     TRY(gather_facts(question, today, &ask));
     TRY(judge_told(today, &ask));

@@ -237,3 +237,26 @@ JobNews news_of_week(const Farm *farm, const Book *book, const JobsWeek *week,
     sort(&finder);
     return (JobNews){finder.news, finder.count};
 }
+
+const char *news_line(const JobNews *news, NewsKind kind, int most,
+                      Arena *arena)
+{
+    int told = 0;
+    const char *text = "";
+    int32_t day = DATE_NEVER;
+    for (int32_t i = 0; i < news->count; i++) {
+        const News *row = &news->news[i];
+        if (row->kind != kind || told++ >= most) {
+            continue;
+        }
+        const char *when =
+            row->day == DATE_NEVER || row->day == day
+                ? ""
+                : say(arena, date_weekday_name(date_weekday(row->day)));
+        day = row->day;
+        text = arena_text(arena, "%s%s%s%s%s", text, *text ? "; " : "", when,
+                          *when ? " " : "", row->text);
+    }
+    return told > most ? arena_say(arena, "%s; %d more", text, told - most)
+                       : text;
+}

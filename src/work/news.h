@@ -41,4 +41,9 @@ const char *news_kind_word(NewsKind kind);
 JobNews news_of_week(const Farm *farm, const Book *book, const JobsWeek *week,
                      const JobLoads *loads, Arena *arena);
 
+/* A kind's news in one line, "" for none: at most so many, then how many more
+ * there are. */
+const char *news_line(const JobNews *news, NewsKind kind, int most,
+                      Arena *arena);
+
 #endif
