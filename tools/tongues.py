@@ -33,7 +33,8 @@ MARKS = {"card_say": [(2,)], "card_row": [(2,)], "sum_caution": [(1,)],
          "working_date": [(2,)], "says": [(1,), (2,)]}
 
 # The same where a list of macros holds the texts.
-MARKS_OF = {"src/farm/records.h": {"F": [(8,)], "T": [(5,)]}}
+FIELDS = {"F": [(8,)], "T": [(5,)]}
+MARKS_OF = {"src/farm/records.h": FIELDS, "src/farm/plan_fields.h": FIELDS}
 
 # Names of the book: file, figures.
 DATA = [("ways.csv", {"name"}), ("tasks.csv", {"name"})]

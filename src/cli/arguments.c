@@ -260,3 +260,24 @@ Err arguments_day(const Arguments *arguments, const char *name, int32_t *out)
     *out = day;
     return ERR_NONE;
 }
+
+static Err named(const char *key, Err err)
+{
+    return err.kind == ERR_OK
+               ? ERR_NONE
+               : err_make(ERR_USAGE, "%s=: %.160s", key, err.text);
+}
+
+Err arguments_fact_day(const Arguments *arguments, const char *key,
+                       int32_t *out)
+{
+    const char *text = arguments_fact(arguments, key);
+    return text ? named(key, date_parse(text, out)) : ERR_NONE;
+}
+
+Err arguments_fact_number(const Arguments *arguments, const char *key,
+                          double *out)
+{
+    const char *text = arguments_fact(arguments, key);
+    return text ? named(key, text_to_f64(text, out)) : ERR_NONE;
+}

@@ -72,4 +72,11 @@ NODISCARD Err arguments_integer(const Arguments *arguments, const char *name,
 NODISCARD Err arguments_day(const Arguments *arguments, const char *name,
                             int32_t *out);
 
+/* A fact as a day, or as a number; *out is left as it is where the fact was not
+ * given. ERR_USAGE names the key and the value. */
+NODISCARD Err arguments_fact_day(const Arguments *arguments, const char *key,
+                                 int32_t *out);
+NODISCARD Err arguments_fact_number(const Arguments *arguments, const char *key,
+                                    double *out);
+
 #endif

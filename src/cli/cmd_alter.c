@@ -11,15 +11,6 @@
 #include "desk/alter.h"
 #include "json/compare.h"
 
-static Err read_day(const Arguments *arguments, const char *key, int32_t *out)
-{
-    const char *text = arguments_fact(arguments, key);
-    Err err = text ? date_parse(text, out) : ERR_NONE;
-    return err.kind == ERR_OK
-               ? ERR_NONE
-               : err_make(ERR_USAGE, "%s=: %.160s", key, err.text);
-}
-
 static Err read_count(const Arguments *arguments, const char *key, int least,
                       int *out)
 {
@@ -58,10 +49,10 @@ static Err read_change(const Arguments *arguments, PlanAlter *out)
     TRY(read_count(arguments, "section", 1, &change.section));
     TRY(read_count(arguments, "sections", 1, &change.sections));
     TRY(read_count(arguments, "plants", 1, &change.plants));
-    TRY(read_day(arguments, "sow_on", &change.sow_on));
-    TRY(read_day(arguments, "set_on", &change.set_on));
-    TRY(read_day(arguments, "clear_on", &change.clear_on));
-    TRY(read_day(arguments, "on", &change.on));
+    TRY(arguments_fact_day(arguments, "sow_on", &change.sow_on));
+    TRY(arguments_fact_day(arguments, "set_on", &change.set_on));
+    TRY(arguments_fact_day(arguments, "clear_on", &change.clear_on));
+    TRY(arguments_fact_day(arguments, "on", &change.on));
     *out = change;
     return ERR_NONE;
 }

@@ -17,24 +17,6 @@ static void ask_stop(int number)
     stop_asked = 1;
 }
 
-static Err read_fact(const Arguments *arguments, const char *key, double *out)
-{
-    const char *text = arguments_fact(arguments, key);
-    Err err = text ? text_to_f64(text, out) : ERR_NONE;
-    return err.kind == ERR_OK
-               ? ERR_NONE
-               : err_make(ERR_USAGE, "%s=: %.160s", key, err.text);
-}
-
-static Err read_day(const Arguments *arguments, const char *key, int32_t *out)
-{
-    const char *text = arguments_fact(arguments, key);
-    Err err = text ? date_parse(text, out) : ERR_NONE;
-    return err.kind == ERR_OK
-               ? ERR_NONE
-               : err_make(ERR_USAGE, "%s=: %.160s", key, err.text);
-}
-
 static Err read_ask(const Arguments *arguments, CanAsk *out)
 {
     double price = 0.0;
@@ -47,10 +29,10 @@ static Err read_ask(const Arguments *arguments, CanAsk *out)
                   .buyer = arguments_fact(arguments, "buyer"),
                   .until = DATE_NEVER,
                   .wants_ceiling = !arguments_has(arguments, "no-ceiling")};
-    TRY(read_fact(arguments, "quantity", &ask.quantity));
-    TRY(read_fact(arguments, "price", &price));
-    TRY(read_day(arguments, "from", &ask.from));
-    TRY(read_day(arguments, "until", &ask.until));
+    TRY(arguments_fact_number(arguments, "quantity", &ask.quantity));
+    TRY(arguments_fact_number(arguments, "price", &price));
+    TRY(arguments_fact_day(arguments, "from", &ask.from));
+    TRY(arguments_fact_day(arguments, "until", &ask.until));
     TRY(arguments_day(arguments, "today", &ask.plan.today));
     TRY(arguments_integer(arguments, "seed", 0, INT32_MAX, &ask.plan.seed));
     TRY(arguments_integer(arguments, "moves", 1, INT64_MAX, &ask.plan.moves));

@@ -69,20 +69,13 @@ static Err read_spell(const Arguments *arguments, CarryQuestion *out)
         return err_make(ERR_USAGE, "spell_k=: how much warmer, below 0 colder");
     }
     double length = out->spell_days;
-    Err err = k ? text_to_f64(k, &out->spell_k) : ERR_NONE;
-    if (err.kind != ERR_OK) {
-        return err_make(ERR_USAGE, "spell_k=: %.160s", err.text);
-    }
-    err = days ? text_to_f64(days, &length) : ERR_NONE;
-    if (err.kind != ERR_OK || !(length >= 1.0 && length <= 60.0)) {
-        return err_make(ERR_USAGE, "spell_d=%.60s: 1 to 60 days",
-                        days ? days : "");
+    TRY(arguments_fact_number(arguments, "spell_k", &out->spell_k));
+    TRY(arguments_fact_number(arguments, "spell_d", &length));
+    if (!(length >= 1.0 && length <= 60.0)) {
+        return err_make(ERR_USAGE, "spell_d=%.60s: 1 to 60 days", days);
     }
     out->spell_days = (int)lround(length);
-    err = from ? date_parse(from, &out->spell_from) : ERR_NONE;
-    return err.kind == ERR_OK
-               ? ERR_NONE
-               : err_make(ERR_USAGE, "spell_from=: %.160s", err.text);
+    return arguments_fact_day(arguments, "spell_from", &out->spell_from);
 }
 
 Err cmd_carry(const Arguments *arguments, FILE *out)

@@ -15,15 +15,6 @@ enum { COLUMNS = 79 };
 static const char *const MONTHS[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                      "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
-static Err read_number(const Arguments *arguments, const char *key, double *out)
-{
-    const char *text = arguments_fact(arguments, key);
-    Err err = text ? text_to_f64(text, out) : ERR_NONE;
-    return err.kind == ERR_OK
-               ? ERR_NONE
-               : err_make(ERR_USAGE, "%s=: %.160s", key, err.text);
-}
-
 /* "16,18,20" */
 static Err read_floors(const Arguments *arguments, HeatQuestion *out)
 {
@@ -62,17 +53,13 @@ static Err read_spell(const Arguments *arguments, HeatQuestion *out)
     out->has_spell = arguments_fact(arguments, "spell_k") ||
                      arguments_fact(arguments, "spell_d") ||
                      arguments_fact(arguments, "spell_from");
-    TRY(read_number(arguments, "spell_k", &out->spell_k));
-    TRY(read_number(arguments, "spell_d", &days));
+    TRY(arguments_fact_number(arguments, "spell_k", &out->spell_k));
+    TRY(arguments_fact_number(arguments, "spell_d", &days));
     if (!(days >= 1.0 && days <= 60.0)) {
         return err_make(ERR_RANGE, "spell_d=%g: 1 to 60 days", days);
     }
     out->spell_days = (int)lround(days);
-    const char *from = arguments_fact(arguments, "spell_from");
-    Err err = from ? date_parse(from, &out->spell_from) : ERR_NONE;
-    return err.kind == ERR_OK
-               ? ERR_NONE
-               : err_make(ERR_USAGE, "spell_from=: %.160s", err.text);
+    return arguments_fact_day(arguments, "spell_from", &out->spell_from);
 }
 
 static const char *day_text(int32_t day, char *text)

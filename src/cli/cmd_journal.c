@@ -157,25 +157,11 @@ static Err settle(const Arguments *arguments, FILE *out)
 /* ---- The filter -----------------------------------------------------------
  */
 
-static Err fact_day(const Arguments *arguments, const char *key, int32_t *out)
-{
-    const char *text = arguments_fact(arguments, key);
-    if (!text) {
-        return ERR_NONE;
-    }
-    Err err = date_parse(text, out);
-    return err.kind == ERR_OK ? err
-                              : err_make(ERR_USAGE,
-                                         "%s=%.40s: expected a day as "
-                                         "2027-03-01",
-                                         key, text);
-}
-
 static Err read_filter(const Arguments *arguments, StoreFilter *out)
 {
     StoreFilter filter = store_all();
-    TRY(fact_day(arguments, "from", &filter.from));
-    TRY(fact_day(arguments, "until", &filter.until));
+    TRY(arguments_fact_day(arguments, "from", &filter.from));
+    TRY(arguments_fact_day(arguments, "until", &filter.until));
     const char *kind = arguments_fact(arguments, "kind");
     if (kind) {
         ToldKind found = TOLD_SEEN;

@@ -126,14 +126,8 @@ static Err read_question(const Arguments *arguments, LotsQuestion *out)
                              .from = DATE_ALWAYS,
                              .until = DATE_NEVER};
     TRY(arguments_day(arguments, "today", &question.today));
-    const char *from = arguments_fact(arguments, "from");
-    const char *until = arguments_fact(arguments, "until");
-    if (from) {
-        TRY(date_parse(from, &question.from));
-    }
-    if (until) {
-        TRY(date_parse(until, &question.until));
-    }
+    TRY(arguments_fact_day(arguments, "from", &question.from));
+    TRY(arguments_fact_day(arguments, "until", &question.until));
     *out = question;
     return ERR_NONE;
 }

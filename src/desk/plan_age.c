@@ -16,20 +16,8 @@ enum { MARK_SIZE = 9, TABLES_NAMED = 4 };
 
 static bool is_planned_from(TableId table)
 {
-    switch ((int)table) {
-    case TABLE_readings:
-    case TABLE_counted:
-    case TABLE_contacts:
-    case TABLE_plan:
-    case TABLE_plan_plants:
-    case TABLE_plan_fish:
-    case TABLE_plan_moves:
-    case TABLE_plan_cleans:
-    case TABLE_plan_orders:
-        return false;
-    default:
-        return true;
-    }
+    return !farm_is_plan_table(table) && table != TABLE_readings &&
+           table != TABLE_counted && table != TABLE_contacts;
 }
 
 static void mark_of(const Farm *farm, TableId table, Arena *arena,

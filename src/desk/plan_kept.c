@@ -8,13 +8,7 @@
 #include "farm/read.h"
 #include "farm/write.h"
 
-static const TableId PLAN_TABLES[] = {TABLE_plan,        TABLE_plan_plants,
-                                      TABLE_plan_fish,   TABLE_plan_moves,
-                                      TABLE_plan_cleans, TABLE_plan_orders};
-enum {
-    PLAN_COUNT = sizeof PLAN_TABLES / sizeof *PLAN_TABLES,
-    PLAN_MAX_BYTES = 32 * 1024 * 1024
-};
+enum { PLAN_MAX_BYTES = 32 * 1024 * 1024 };
 
 static const char *const WORDS[] = {
 #define PLAN_NAME_WORD(name, word) [PLAN_##name] = word,
@@ -56,18 +50,8 @@ Err plan_kept_write(const char *dir, PlanName name, const Farm *farm,
     if (err.kind != ERR_OK && err.kind != ERR_CONFLICT) {
         return err;
     }
-    return farm_folder_write_tables(folder, farm, PLAN_TABLES, PLAN_COUNT,
-                                    arena);
-}
-
-static bool is_of_plan(int table)
-{
-    for (int i = 0; i < PLAN_COUNT; i++) {
-        if (PLAN_TABLES[i] == (TableId)table) {
-            return true;
-        }
-    }
-    return false;
+    return farm_folder_write_tables(folder, farm, FARM_PLAN_TABLES,
+                                    PLAN_TABLE_COUNT, arena);
 }
 
 /* The plan's tables from its folder, all others as they stand in memory. */
@@ -76,7 +60,7 @@ static Err buffers_of(const char *folder, const Farm *farm, Arena *arena,
 {
     for (int i = 0; i < TABLE_COUNT; i++) {
         const char *file = farm_table_file((TableId)i);
-        if (is_of_plan(i)) {
+        if (farm_is_plan_table((TableId)i)) {
             TRY(farm_folder_read_file(folder, file, PLAN_MAX_BYTES, arena,
                                       &out[i]));
             out[i].file = file;

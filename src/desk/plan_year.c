@@ -383,24 +383,20 @@ static const char *accepted_text(const PlanYear *year, Arena *arena)
 
 Err plan_year_accept(const PlanYearAsk *ask, Arena *arena, const PlanYear *year)
 {
-    static const TableId PLAN_TABLES[] = {TABLE_plan,        TABLE_plan_plants,
-                                          TABLE_plan_fish,   TABLE_plan_moves,
-                                          TABLE_plan_cleans, TABLE_plan_orders};
-    enum { PLAN_COUNT = sizeof PLAN_TABLES / sizeof *PLAN_TABLES };
-    TableId tables[PLAN_COUNT + STANDING_COUNT];
-    memcpy(tables, PLAN_TABLES, sizeof PLAN_TABLES);
-    memcpy(tables + PLAN_COUNT, STANDING_TABLES, sizeof STANDING_TABLES);
+    TableId tables[PLAN_TABLE_COUNT + STANDING_COUNT];
+    memcpy(tables, FARM_PLAN_TABLES, sizeof FARM_PLAN_TABLES);
+    memcpy(tables + PLAN_TABLE_COUNT, STANDING_TABLES, sizeof STANDING_TABLES);
     int32_t accepted_on = stamp_of(ask, year, arena).accepted_on;
     Farm *with_plan = ARENA_NEW(arena, Farm);
     plan_year_tables(ask, year, arena, with_plan);
     TRY(keep_before(ask, with_plan, arena));
-    int count = PLAN_COUNT;
+    int count = PLAN_TABLE_COUNT;
     if (year->is_plan_assumed) {
         FarmSite *site = ARENA_NEW(arena, FarmSite);
         *site = with_plan->farm[0];
         site->records_from = accepted_on;
         with_plan->farm = site;
-        count = PLAN_COUNT + STANDING_COUNT;
+        count = PLAN_TABLE_COUNT + STANDING_COUNT;
         TRY(keep_told(ask, arena));
         /* Told before the tables are written: tables that bear another mark
          * are not taken for these. */

@@ -5,16 +5,14 @@
 /* A plan is stored with all its tables, also those that have no rows. */
 static void check_is_whole(const Checker *c)
 {
-    static const TableId PARTS[] = {TABLE_plan_plants, TABLE_plan_fish,
-                                    TABLE_plan_moves, TABLE_plan_cleans,
-                                    TABLE_plan_orders};
-    for (size_t i = 0; i < sizeof PARTS / sizeof *PARTS; i++) {
-        if (!c->read->sheets[PARTS[i]].is_there) {
+    for (int i = 0; i < PLAN_TABLE_COUNT; i++) {
+        TableId part = FARM_PLAN_TABLES[i];
+        if (part != TABLE_plan && !c->read->sheets[part].is_there) {
             check_tell(
-                c, PARTS[i], NULL, NULL,
+                c, part, NULL, NULL,
                 "this table of the plan accepted in plan.csv (%s); it is "
                 "missing: accept a plan anew, or take plan.csv away",
-                FARM_TABLES[PARTS[i]].meaning);
+                FARM_TABLES[part].meaning);
         }
     }
 }

@@ -38,3 +38,17 @@ double tunnel_openings_m2(const Tunnel *row)
     double parts_m2 = row->side_m2 + row->end_m2 + row->ridge_m2;
     return parts_m2 > 0.0 ? parts_m2 : row->vent_m2;
 }
+
+const TableId FARM_PLAN_TABLES[PLAN_TABLE_COUNT] = {
+    TABLE_plan,       TABLE_plan_plants, TABLE_plan_fish,
+    TABLE_plan_moves, TABLE_plan_cleans, TABLE_plan_orders};
+
+bool farm_is_plan_table(TableId table)
+{
+    for (int i = 0; i < PLAN_TABLE_COUNT; i++) {
+        if (FARM_PLAN_TABLES[i] == table) {
+            return true;
+        }
+    }
+    return false;
+}

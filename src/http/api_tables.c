@@ -54,19 +54,11 @@ Err api_table_answer(const void *question, Arena *arena, Reply *out)
     return ERR_NONE;
 }
 
-/* The plan's own tables are written by accepting a plan. */
-static bool is_plan(TableId table)
-{
-    return table == TABLE_plan || table == TABLE_plan_plants ||
-           table == TABLE_plan_fish || table == TABLE_plan_moves ||
-           table == TABLE_plan_cleans || table == TABLE_plan_orders;
-}
-
 Err api_put_table_decode(const Request *request, Arena *arena, void *question)
 {
     TableQuestion *asked = question;
     TRY(api_table_decode(request, arena, question));
-    if (is_plan(asked->table)) {
+    if (farm_is_plan_table(asked->table)) {
         return err_make(ERR_USAGE, "the plan's tables are written by accepting "
                                    "a plan");
     }

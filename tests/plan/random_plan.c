@@ -4,6 +4,7 @@
 #include "check.h"
 
 #include "plan/evaluate.h"
+#include "plan/generate.h"
 #include "plan/verify.h"
 
 enum { ROUTE_TRIES = 4000 };
@@ -132,4 +133,14 @@ void random_plan(const Problem *problem, Rng *rng, int tries, Arena *arena,
         }
     }
     assert_ok(plan_evaluate(problem, out, arena, &out->outcome));
+}
+
+void random_plan_of(uint64_t seed, Arena *arena, Problem *out_problem,
+                    PlanSolution *out_plan)
+{
+    GenerateCase farm = generate_tiny_case(seed);
+    Rng rng = rng_make(seed, 1);
+    generate_problem(arena, &farm, out_problem);
+    random_plan(out_problem, &rng, 150, arena, out_plan);
+    assert_true(out_plan->placement_count > 0);
 }

@@ -12,4 +12,8 @@
 void random_plan(const Problem *problem, Rng *rng, int tries, Arena *arena,
                  PlanSolution *out);
 
+/* A tiny invented farm by its seed, and such a plan of it. */
+void random_plan_of(uint64_t seed, Arena *arena, Problem *out_problem,
+                    PlanSolution *out_plan);
+
 #endif

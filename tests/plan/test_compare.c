@@ -4,7 +4,6 @@
 
 #include "plan/compare.h"
 #include "plan/evaluate.h"
-#include "plan/generate.h"
 #include "plan/sell_alike.h"
 #include "random_plan.h"
 
@@ -18,15 +17,6 @@ typedef struct Case {
 static void case_release(Case *c)
 {
     arena_release(&c->arena);
-}
-
-static void make_case(Case *c, uint64_t seed)
-{
-    GenerateCase farm = generate_tiny_case(seed);
-    Rng rng = rng_make(seed, 1);
-    generate_problem(&c->arena, &farm, &c->problem);
-    random_plan(&c->problem, &rng, 150, &c->arena, &c->plan);
-    assert_true(c->plan.placement_count > 0);
 }
 
 static PlanSolution copy_of(Case *c, int room)
@@ -62,7 +52,7 @@ static void a_plan_beside_itself_differs_in_nothing(void **state)
     (void)state;
     for (uint64_t seed = 1; seed < 7; seed++) {
         CLEANUP(case_release) Case c = {0};
-        make_case(&c, seed);
+        random_plan_of(seed, &c.arena, &c.problem, &c.plan);
         plan_compare(&c.problem, &c.plan, &c.plan, &c.plan, &c.arena,
                      &c.compare);
         assert_int_equal(c.compare.order_count, 0);
@@ -82,7 +72,7 @@ static void a_batch_left_out_is_the_one_line_that_differs(void **state)
     (void)state;
     for (uint64_t seed = 1; seed < 7; seed++) {
         CLEANUP(case_release) Case c = {0};
-        make_case(&c, seed);
+        random_plan_of(seed, &c.arena, &c.problem, &c.plan);
         int at = floor_batch(&c);
         PlanPlacement dropped = c.plan.placements[at];
         const PlanOption *option = &c.problem.options[dropped.option];
@@ -116,7 +106,7 @@ static void a_place_held_twice_is_one_hard_break_of_all_its_weeks(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     PlanPlacement placed = c.plan.placements[floor_batch(&c)];
     const PlanOption *option = &c.problem.options[placed.option];
     PlanSolution twice = copy_of(&c, 1);
@@ -150,7 +140,7 @@ static void hands_that_are_too_few_are_a_soft_break(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     int weeks = c.problem.week_count;
     double *paid = ARENA_ARRAY(&c.arena, double, weeks);
     double *extra = ARENA_ARRAY(&c.arena, double, weeks);
@@ -188,7 +178,7 @@ static void what_buyers_of_one_price_changed_among_them_comes_back(void **state)
     (void)state;
     CLEANUP(case_release) Case c = {0};
     double swapped = 0.0;
-    make_case(&c, 3);
+    random_plan_of(3, &c.arena, &c.problem, &c.plan);
     PlanOrder *orders =
         arena_grow(&c.arena, c.problem.orders, (size_t)c.problem.order_count,
                    (size_t)c.problem.order_count, sizeof *orders);
@@ -230,7 +220,7 @@ static void sales_made_alike_keep_value_and_limits_and_come_nearer(void **state)
     (void)state;
     for (uint64_t seed = 1; seed < 12; seed++) {
         CLEANUP(case_release) Case c = {0};
-        make_case(&c, seed);
+        random_plan_of(seed, &c.arena, &c.problem, &c.plan);
         PlanSolution less = copy_of(&c, 0);
         int at = floor_batch(&c);
         less.placements[at] = less.placements[--less.placement_count];

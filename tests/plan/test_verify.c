@@ -3,7 +3,6 @@
 #include "check.h"
 
 #include "plan/evaluate.h"
-#include "plan/generate.h"
 #include "plan/verify.h"
 #include "random_plan.h"
 
@@ -16,15 +15,6 @@ typedef struct Case {
 static void case_release(Case *c)
 {
     arena_release(&c->arena);
-}
-
-static void make_case(Case *c, uint64_t seed)
-{
-    GenerateCase farm = generate_tiny_case(seed);
-    Rng rng = rng_make(seed, 1);
-    generate_problem(&c->arena, &farm, &c->problem);
-    random_plan(&c->problem, &rng, 150, &c->arena, &c->plan);
-    assert_true(c->plan.placement_count > 0);
 }
 
 /* The report holds a text with these words; the others are shown if not. */
@@ -49,7 +39,7 @@ static void sound_plans_pass_and_come_to_the_same_value(void **state)
     (void)state;
     for (uint64_t seed = 1; seed < 7; seed++) {
         CLEANUP(case_release) Case c = {0};
-        make_case(&c, seed);
+        random_plan_of(seed, &c.arena, &c.problem, &c.plan);
         VerifyReport report;
         plan_verify(&c.problem, &c.plan, &c.arena, &report);
         if (report.count > 0) {
@@ -87,7 +77,7 @@ static void beds_that_are_held_twice_or_too_small_are_named(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     PlanPlacement *placed = find_placed(&c, false);
     PlanPlacement kept = *placed;
     const char *bed = c.problem.beds[kept.bed].id;
@@ -117,7 +107,7 @@ static void edges_shade_nursery_and_hours_are_named(void **state)
     PlanPlacement *placed = NULL;
     for (uint64_t seed = 1; !placed && seed < 40; seed++) {
         case_release(&c);
-        make_case(&c, seed);
+        random_plan_of(seed, &c.arena, &c.problem, &c.plan);
         for (int i = 0; i < c.plan.placement_count && !placed; i++) {
             PlanPlacement *one = &c.plan.placements[i];
             const PlanOption *option = &c.problem.options[one->option];
@@ -147,7 +137,7 @@ static void more_seedlings_set_than_stand_are_named(void **state)
     PlanPlacement *placed = NULL;
     for (uint64_t seed = 1; !placed && seed < 80; seed++) {
         case_release(&c);
-        make_case(&c, seed);
+        random_plan_of(seed, &c.arena, &c.problem, &c.plan);
         for (int i = 0; i < c.plan.placement_count && !placed; i++) {
             PlanPlacement *one = &c.plan.placements[i];
             placed = c.problem.options[one->option].trays_of > 0 ? one : NULL;
@@ -165,7 +155,7 @@ static void cleanings_left_out_late_or_too_many_are_named(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     PlanBed beds[2] = {c.problem.beds[0], c.problem.beds[1]};
     c.problem.beds = beds;
     c.plan.placement_count = 0;
@@ -180,7 +170,7 @@ static void cleanings_left_out_late_or_too_many_are_named(void **state)
     c.plan.cleaning_count = 1;
     assert_told(&c, "bed-2 is cleaned 0 times by week 4");
     PlanStanding batch = {.option = c.problem.option_count - 1, .bed = 0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     PlanPlacement *placed = find_placed(&c, false);
     batch.bed = placed->bed;
     c.plan.cleaning_count = 1;
@@ -193,7 +183,7 @@ static void lanes_and_counts_that_do_not_add_up_are_named(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     const char *id = c.problem.stocks[c.plan.runs[0].stock].id;
     c.plan.runs[0].count++;
     assert_told(&c, id);
@@ -209,7 +199,7 @@ static void tanks_over_their_limits_are_named(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     PlanTank tanks[2] = {c.problem.tanks[0], c.problem.tanks[1]};
     PlanLoop loop = c.problem.loops[0];
     c.problem.tanks = tanks;
@@ -233,7 +223,7 @@ static void events_out_of_their_time_are_named(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     PlanTank tanks[2] = {c.problem.tanks[0], c.problem.tanks[1]};
     uint8_t *never = ARENA_ARRAY(&c.arena, uint8_t, c.problem.week_count);
     int fish = c.problem.way_count;
@@ -257,7 +247,7 @@ static void fish_too_far_apart_in_size_are_named(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     int young = c.problem.stocks[0].is_standing ? 1 : 0;
     int least = c.problem.stocks[young].least;
     int end = c.problem.week_count;
@@ -281,7 +271,7 @@ static void sales_out_of_nothing_are_named(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     PlanOutcome *outcome = &c.plan.outcome;
     const PlanOrder *order = &c.problem.orders[0];
     double kept = outcome->kept[7];
@@ -309,17 +299,17 @@ static void what_is_not_there_is_named_and_nothing_else_is_read(void **state)
 {
     (void)state;
     CLEANUP(case_release) Case c = {0};
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     c.plan.placements[0].option = c.problem.option_count;
     assert_told(&c, "names an option or bed that is not there");
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     c.plan.runs[0].sale_week = c.problem.week_count + 1;
     assert_told(&c, "that is not there");
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     c.plan.cleaning_count = 1;
     c.plan.cleanings[0] = (PlanCleaning){9, 0};
     assert_told(&c, "cleaning 0 names");
-    make_case(&c, 1);
+    random_plan_of(1, &c.arena, &c.problem, &c.plan);
     c.problem.horizon = 0;
     assert_told(&c, "outside weeks");
 }
@@ -331,7 +321,7 @@ static void fish_that_no_buyer_takes_cost_and_others_do_not(void **state)
     int caught_at_all = 0;
     for (uint64_t seed = 1; seed < 7; seed++) {
         CLEANUP(case_release) Case c = {0};
-        make_case(&c, seed);
+        random_plan_of(seed, &c.arena, &c.problem, &c.plan);
         double heads = 0.0;
         for (int i = 0; i < c.plan.run_count; i++) {
             const PlanRun *run = &c.plan.runs[i];
