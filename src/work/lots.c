@@ -271,7 +271,6 @@ void lots_make(const LotsAsk *ask, Arena *arena, Lots *out)
             add_pick(&work, &facts->items[i]);
         }
     }
-    work.ids.is_built = true;
     for (int32_t i = 0; i < facts->count; i++) {
         if (facts->items[i].kind == TOLD_DELIVERED) {
             add_delivery(&work, &facts->items[i]);
